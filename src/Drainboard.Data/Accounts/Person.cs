@@ -1,0 +1,44 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+using Microsoft.AspNetCore.Identity;
+using NodaTime;
+
+namespace Drainboard.Data.Accounts;
+
+/// <summary>A person's account: ASP.NET Core Identity keeps the password and the lockout, we keep what they may do and sign with.</summary>
+public sealed class Person : IdentityUser<Guid>
+{
+    public string Name { get; set; } = "";
+
+    public IReadOnlyList<Role> Roles { get; set; } = [];
+
+    /// <summary>Station codes; empty means every station.</summary>
+    public IReadOnlyList<string> Stations { get; set; } = [];
+
+    /// <summary>The one tail a guest is let in for; empty for staff.</summary>
+    public string OnlyTail { get; set; } = "";
+
+    public string AuthorisationNumber { get; set; } = "";
+
+    public string AuthorisationKind { get; set; } = "";
+
+    public string Organisation { get; set; } = "";
+
+    public LocalDate? AuthorisationLastDay { get; set; }
+
+    /// <summary>Offered on the sign-in page of a demo database, and nowhere else.</summary>
+    public bool IsDemo { get; set; }
+
+    public bool IsDisabled { get; set; }
+
+    public long Version { get; private set; }
+
+    public Actor AsActor(IReadOnlySet<ApiScope>? keyScopes = null) => new(
+        new PersonId(Id),
+        Name,
+        IsDisabled ? new HashSet<Role>() : Roles.ToHashSet(),
+        Stations.Count == 0 ? StationScope.Every : StationScope.Only(Stations.Select(StationCode.Parse)),
+        OnlyTail.Length == 0 ? null : Registration.Parse(OnlyTail),
+        AuthorisationNumber.Length == 0 ? null : new Authorisation(AuthorisationNumber, AuthorisationKind, Organisation, AuthorisationLastDay),
+        keyScopes);
+}

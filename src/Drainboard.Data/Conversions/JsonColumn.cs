@@ -1,0 +1,48 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Drainboard.Domain.Fleet;
+using Microsoft.EntityFrameworkCore.ChangeTracking;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
+using NodaTime;
+using NodaTime.Text;
+
+namespace Drainboard.Data.Conversions;
+
+/// <summary>
+/// Small immutable values that no query looks into live in one text column as JSON, alike on both databases.
+/// </summary>
+internal static class JsonColumn
+{
+    public static JsonSerializerOptions Options { get; } = new()
+    {
+        Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        Converters =
+        {
+            new JsonStringEnumConverter(),
+            new TextJson<Position>(Position.Parse),
+            new TextJson<StationCode>(StationCode.Parse),
+            new TextJson<Instant>(text => InstantPattern.ExtendedIso.Parse(text).Value, InstantPattern.ExtendedIso.Format),
+        },
+    };
+
+    public static PropertyBuilder<T> HasJson<T>(this PropertyBuilder<T> property) =>
+        property.HasConversion(new Converter<T>(), new Comparer<T>());
+
+    private static string Write<T>(T value) => JsonSerializer.Serialize(value, Options);
+
+    private static T Read<T>(string text) => JsonSerializer.Deserialize<T>(text, Options)!;
+
+    private sealed class Converter<T>() : ValueConverter<T, string>(value => Write(value), text => Read<T>(text));
+
+    // The values are immutable, so a snapshot is the value itself.
+    private sealed class Comparer<T>() : ValueComparer<T>((a, b) => ReferenceEquals(a, b) || Write(a) == Write(b), value => Write(value).GetHashCode(StringComparison.Ordinal), value => value);
+
+    private sealed class TextJson<T>(Func<string, T> parse, Func<T, string>? format = null) : JsonConverter<T>
+        where T : struct
+    {
+        public override T Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => parse(reader.GetString()!);
+
+        public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options) => writer.WriteStringValue(format is null ? value.ToString() : format(value));
+    }
+}

@@ -1,0 +1,37 @@
+using Drainboard.Data.Accounts;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Npgsql;
+
+namespace Drainboard.Data;
+
+/// <summary>The only place where a context is set up: the program, its tests and the design-time tools all come through here.</summary>
+public static class DataSetup
+{
+    public static IServiceCollection AddDrainboardData(this IServiceCollection services, DatabaseAddress address)
+    {
+        // Identity reads its model's version from the options in the context's application services.
+        services.Configure<IdentityOptions>(options => options.Stores.SchemaVersion = IdentitySchemaVersions.Version3);
+        if (address.IsPostgres)
+        {
+            services.AddSingleton(_ => new NpgsqlDataSourceBuilder(address.ConnectionString) { ConnectionStringBuilder = { Timezone = "UTC" } }.UseNodaTime().Build());
+            services.AddDbContextFactory<PostgresDrainboardDb>((provider, options) => options.UseNpgsql(provider.GetRequiredService<NpgsqlDataSource>(), npgsql => npgsql.UseNodaTime()));
+            services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<PostgresDrainboardDb>>();
+        }
+        else
+        {
+            services.AddDbContextFactory<SqliteDrainboardDb>(options => options.UseSqlite(address.ConnectionString));
+            services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<SqliteDrainboardDb>>();
+        }
+
+        return services.AddScoped(provider => provider.GetRequiredService<IDbContextFactory<DrainboardDb>>().CreateDbContext());
+    }
+
+    // IDbContextFactory is not covariant.
+    private sealed class Adapter<TDb>(IDbContextFactory<TDb> inner) : IDbContextFactory<DrainboardDb>
+        where TDb : DrainboardDb
+    {
+        public DrainboardDb CreateDbContext() => inner.CreateDbContext();
+    }
+}

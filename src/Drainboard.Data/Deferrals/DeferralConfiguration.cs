@@ -1,0 +1,27 @@
+using Drainboard.Data.Conversions;
+using Drainboard.Domain.Deferrals;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace Drainboard.Data.Deferrals;
+
+internal sealed class DeferralConfiguration : IEntityTypeConfiguration<Deferral>
+{
+    public void Configure(EntityTypeBuilder<Deferral> builder)
+    {
+        builder.HasKey(deferral => deferral.Id);
+        builder.Property(deferral => deferral.BasisCode).HasMaxLength(32);
+        builder.Property(deferral => deferral.Basis).HasJson();
+        builder.Property(deferral => deferral.Conditions).HasJson();
+        builder.Property(deferral => deferral.Extensions).HasJson();
+        builder.Property(deferral => deferral.Log).HasJson();
+        builder.Property(deferral => deferral.Control).HasJson();
+        builder.Property(deferral => deferral.Certified).HasJson();
+        builder.Property(deferral => deferral.Version).IsConcurrencyToken();
+        builder.Ignore(deferral => deferral.IsRunning);
+        builder.HasIndex(deferral => deferral.Defect);
+
+        // Clocks: everything running, by due time. What has ended never grows this index.
+        builder.HasIndex(deferral => deferral.DueAt).HasFilter("\"EndedAt\" IS NULL");
+    }
+}

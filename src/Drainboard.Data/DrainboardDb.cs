@@ -1,0 +1,98 @@
+using Drainboard.Data.Accounts;
+using Drainboard.Data.Conversions;
+using Drainboard.Data.Records;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Rectification;
+using Drainboard.Domain.Turns;
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore;
+
+namespace Drainboard.Data;
+
+/// <summary>
+/// The one model, on either database. Reads go through the sets; every change that matters goes through
+/// <see cref="SaveAsync"/>, which writes the record, the change table and the command in the same transaction.
+/// </summary>
+public abstract class DrainboardDb(DbContextOptions options) : IdentityUserContext<Person, Guid>(options), IDataProtectionKeyContext
+{
+    public DbSet<Station> Stations => Set<Station>();
+
+    public DbSet<CabinLayout> Layouts => Set<CabinLayout>();
+
+    public DbSet<Tail> Tails => Set<Tail>();
+
+    public DbSet<Turn> Turns => Set<Turn>();
+
+    public DbSet<Sector> Sectors => Set<Sector>();
+
+    public DbSet<DeferralBasis> Bases => Set<DeferralBasis>();
+
+    public DbSet<Report> Reports => Set<Report>();
+
+    public DbSet<Defect> Defects => Set<Defect>();
+
+    public DbSet<Deferral> Deferrals => Set<Deferral>();
+
+    public DbSet<WorkDone> Work => Set<WorkDone>();
+
+    public DbSet<RecordEntry> Record => Set<RecordEntry>();
+
+    public DbSet<RecordSigner> Signers => Set<RecordSigner>();
+
+    public DbSet<ChainHead> ChainHeads => Set<ChainHead>();
+
+    public DbSet<Change> Changes => Set<Change>();
+
+    public DbSet<Command> Commands => Set<Command>();
+
+    public DbSet<Photo> Photos => Set<Photo>();
+
+    public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
+
+    public DbSet<Installation> Installations => Set<Installation>();
+
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    /// <summary>Takes the chain's head so that no other writer adds to it before this transaction ends.</summary>
+    internal abstract Task<ChainHead> LockHeadAsync(ChainKey chain, CancellationToken stop);
+
+    /// <summary>Waits for this process' turn to write, where the database takes one writer at a time.</summary>
+    internal abstract ValueTask<IDisposable?> EnterWriteAsync(CancellationToken stop);
+
+    public abstract bool IsDuplicateKey(DbUpdateException failure);
+
+    /// <summary>Saves everything tracked, with its facts, as one transaction.</summary>
+    /// <exception cref="DbUpdateConcurrencyException">Somebody else changed one of the rows since it was read.</exception>
+    public Task SaveAsync(Writing writing, CancellationToken stop) => new WritingTransaction(this, writing).RunAsync(stop);
+
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        builder.ApplyConfigurationsFromAssembly(typeof(DrainboardDb).Assembly);
+    }
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
+    {
+        base.ConfigureConventions(configurationBuilder);
+        configurationBuilder.Properties<PersonId>().HaveConversion<IdConverter<PersonId>>();
+        configurationBuilder.Properties<TailId>().HaveConversion<IdConverter<TailId>>();
+        configurationBuilder.Properties<LayoutId>().HaveConversion<IdConverter<LayoutId>>();
+        configurationBuilder.Properties<TurnId>().HaveConversion<IdConverter<TurnId>>();
+        configurationBuilder.Properties<SectorId>().HaveConversion<IdConverter<SectorId>>();
+        configurationBuilder.Properties<BasisId>().HaveConversion<IdConverter<BasisId>>();
+        configurationBuilder.Properties<ReportId>().HaveConversion<IdConverter<ReportId>>();
+        configurationBuilder.Properties<DefectId>().HaveConversion<IdConverter<DefectId>>();
+        configurationBuilder.Properties<DeferralId>().HaveConversion<IdConverter<DeferralId>>();
+        configurationBuilder.Properties<RectificationId>().HaveConversion<IdConverter<RectificationId>>();
+        configurationBuilder.Properties<StationCode>().HaveConversion<StationCodeConverter>().HaveMaxLength(4);
+        configurationBuilder.Properties<Registration>().HaveConversion<RegistrationConverter>().HaveMaxLength(10);
+        configurationBuilder.Properties<Position>().HaveConversion<PositionConverter>().HaveMaxLength(12);
+        configurationBuilder.Properties<ChainKey>().HaveConversion<ChainKeyConverter>().HaveMaxLength(64);
+        configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(32);
+    }
+}

@@ -1,0 +1,24 @@
+using Drainboard.Data.Conversions;
+using Drainboard.Domain.Rectification;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace Drainboard.Data.Rectification;
+
+internal sealed class WorkDoneConfiguration : IEntityTypeConfiguration<WorkDone>
+{
+    public void Configure(EntityTypeBuilder<WorkDone> builder)
+    {
+        builder.ToTable("Work");
+        builder.HasKey(work => work.Id);
+        builder.Property(work => work.Steps).HasJson();
+        builder.Property(work => work.OpsCheck).HasJson();
+        builder.Property(work => work.LeakCheck).HasJson();
+        builder.Property(work => work.Release).HasJson();
+        builder.Property(work => work.Version).IsConcurrencyToken();
+
+        // A defect's page and a fixture's history show the work on it.
+        builder.HasIndex(work => work.Defect);
+        builder.HasIndex(work => new { work.Tail, work.Position, work.CompletedAt });
+    }
+}

@@ -1,0 +1,23 @@
+using Drainboard.Domain.Turns;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace Drainboard.Data.Turns;
+
+internal sealed class TurnConfiguration : IEntityTypeConfiguration<Turn>
+{
+    public void Configure(EntityTypeBuilder<Turn> builder)
+    {
+        builder.HasKey(turn => turn.Id);
+        builder.Property(turn => turn.Key).HasMaxLength(64);
+        builder.Property(turn => turn.Stand).HasMaxLength(12);
+        builder.Property(turn => turn.Version).IsConcurrencyToken();
+        builder.Ignore(turn => turn.ArrivesAt);
+        builder.Ignore(turn => turn.DepartsAt);
+        builder.HasIndex(turn => turn.Key).IsUnique();
+
+        // Board: the stays at a station around now. Whereabouts and next visits: the stays of a tail around now.
+        builder.HasIndex(turn => new { turn.Station, turn.EstimatedDeparture });
+        builder.HasIndex(turn => new { turn.Tail, turn.EstimatedDeparture });
+    }
+}

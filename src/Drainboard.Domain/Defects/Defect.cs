@@ -1,0 +1,212 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Recurrence;
+using NodaTime;
+
+namespace Drainboard.Domain.Defects;
+
+/// <summary>
+/// What the station makes of a report. Holds the current state; how it came about is in the record. It changes only
+/// through its methods, each of which answers a <see cref="Decision"/> and leaves it untouched when it refuses.
+/// </summary>
+public sealed class Defect
+{
+    private Defect()
+    {
+    }
+
+    /// <summary>A report has come in: the defect begins as reported, with what the reporter said.</summary>
+    public Defect(DefectId id, TailId tail, Sighting sighting, Instant receivedAt)
+    {
+        (Id, Tail, Position, Symptom, Leak, LeakWhere) = (id, tail, sighting.Position, sighting.Symptom, sighting.Leak, sighting.LeakWhere);
+        (Log, ReceivedAt, SeenAt) = (sighting.Log, receivedAt, sighting.SeenAt);
+        RecordedAt = sighting.Log?.LoggedAt ?? receivedAt;
+    }
+
+    public DefectId Id { get; private set; }
+
+    public TailId Tail { get; private set; }
+
+    /// <summary>Running number within the tail, given when it is first saved.</summary>
+    public int Number { get; private set; }
+
+    public Position Position { get; private set; }
+
+    public Symptom Symptom { get; private set; }
+
+    public LeakAnswer Leak { get; private set; }
+
+    public string LeakWhere { get; private set; } = "";
+
+    public DefectState State { get; private set; } = DefectState.Reported;
+
+    public Closure? Closure { get; private set; }
+
+    /// <summary>The defect that this one turned out to be the same as.</summary>
+    public DefectId? SameAs { get; private set; }
+
+    public Instant SeenAt { get; private set; }
+
+    public Instant ReceivedAt { get; private set; }
+
+    /// <summary>
+    /// The time that starts a clock: the earliest log entry, or when it was received while no log entry is known. A second
+    /// deferral keeps it (AMC M.A.403(d): the original date is retained).
+    /// </summary>
+    public Instant RecordedAt { get; private set; }
+
+    public Instant? ClosedAt { get; private set; }
+
+    public LogReference? Log { get; private set; }
+
+    public LogReference? ClosureLog { get; private set; }
+
+    /// <summary>The deferral proposed or running, if any.</summary>
+    public DeferralId? Deferral { get; private set; }
+
+    /// <summary>
+    /// Derived: the repeat flag as the rule judged it from this fixture's write-ups. Kept so that the Board need not read
+    /// history; judged again in the same transaction whenever this defect is received, sorted or closed.
+    /// </summary>
+    public RepeatFlag? Repeat { get; private set; }
+
+    public long Version { get; private set; }
+
+    public bool IsActive => State != DefectState.Closed;
+
+    public void Give(int number) => Number = number;
+
+    public void Flag(RepeatFlag? repeat) => Repeat = repeat;
+
+    public Decision Sort(Symptom symptom, LeakAnswer leak, string leakWhere, LogReference? log, LogMode mode)
+    {
+        if (Lifecycle.WhyNot(State, Act.Sort) is { } no)
+        {
+            return no;
+        }
+
+        var entry = log ?? Log;
+        if (mode == LogMode.BesideLog && entry is null)
+        {
+            return new Refusal("no-log-reference", "Enter the log page and line where this stands: the aircraft log governs. If it is not in a log yet, write it there first; the text to copy is on this page.");
+        }
+
+        if (leak == LeakAnswer.Leaking && leakWhere.Trim().Length == 0)
+        {
+            return new Refusal("leak-where", "It leaks: say where, in a few words.");
+        }
+
+        (Symptom, Leak, LeakWhere, State) = (symptom, leak, leakWhere.Trim(), DefectState.Open);
+        Enter(entry);
+        return Fact("defect.sorted", $"Sorted: {Symptom.Words().ToLowerInvariant()}. {LeakWords()}.")
+            .With("symptom", Symptom).With("leak", Leak).With("leakWhere", LeakWhere).With("log", Log?.ToString()).With("recordedAt", RecordedAt);
+    }
+
+    public Decision MergeInto(Defect other, Instant now)
+    {
+        if (Lifecycle.WhyNot(State, Act.Merge) is { } no)
+        {
+            return no;
+        }
+
+        if (other.Id == Id || other.Tail != Tail)
+        {
+            return new Refusal("not-the-same-tail", "Join it to another defect of the same tail.");
+        }
+
+        if (!other.IsActive)
+        {
+            return new Refusal("other-is-closed", "The other defect is closed. If the fault is back, keep this one: that is a repeat, and it counts.");
+        }
+
+        if (Deferral is not null)
+        {
+            return new Refusal("has-deferral", "A deferral is proposed on this one. Withdraw it first, or join the other defect to this one.");
+        }
+
+        other.Enter(Log);
+        (State, Closure, SameAs, ClosedAt) = (DefectState.Closed, Defects.Closure.SameDefect, other.Id, now);
+        return Fact("defect.merged", $"Same defect as {other.Number}: joined to it.").With("sameAs", other.Id.Value);
+    }
+
+    public Decision CloseInError(string reason, Instant now)
+    {
+        if (Lifecycle.WhyNot(State, Act.CloseInError) is { } no)
+        {
+            return no;
+        }
+
+        if (reason.Trim().Length == 0)
+        {
+            return new Refusal("no-reason", "Say why it was entered in error. Nothing is deleted; the reason stays with it.");
+        }
+
+        if (Deferral is not null)
+        {
+            return new Refusal("has-deferral", "A deferral is proposed on this one. Withdraw it first.");
+        }
+
+        (State, Closure, ClosedAt) = (DefectState.Closed, Defects.Closure.EnteredInError, now);
+        return Fact("defect.entered-in-error", $"Closed as entered in error: {reason.Trim()}").With("reason", reason.Trim());
+    }
+
+    public Decision AnswerLeak(LeakAnswer leak, string leakWhere)
+    {
+        if (Lifecycle.WhyNot(State, Act.AnswerLeak) is { } no)
+        {
+            return no;
+        }
+
+        if (leak == LeakAnswer.Leaking && leakWhere.Trim().Length == 0)
+        {
+            return new Refusal("leak-where", "It leaks: say where, in a few words.");
+        }
+
+        (Leak, LeakWhere) = (leak, leakWhere.Trim());
+        return Fact("defect.leak-answered", $"{LeakWords()}.").With("leak", Leak).With("leakWhere", LeakWhere);
+    }
+
+    public Decision Correct(string words)
+    {
+        if (Lifecycle.WhyNot(State, Act.Correct) is { } no)
+        {
+            return no;
+        }
+
+        return words.Trim().Length == 0
+            ? new Refusal("no-words", "Write what is corrected. What stands stays readable; this is added to it.")
+            : Fact("defect.corrected", $"Correction: {words.Trim()}").With("correction", words.Trim());
+    }
+
+    /// <summary>A fact about this defect, on its tail's chain.</summary>
+    public Fact Fact(string kind, string words) => new Fact(ChainKey.For(Tail), kind, Id.Value, words).With("state", State);
+
+    internal void Propose(DeferralId deferral) => Deferral = deferral;
+
+    internal void Defer() => State = DefectState.Deferred;
+
+    internal void Reopen() => (State, Deferral) = (DefectState.Open, null);
+
+    internal void FinishWork() => State = DefectState.WorkDone;
+
+    internal void SendBack(bool deferralRuns) => State = deferralRuns ? DefectState.Deferred : DefectState.Open;
+
+    internal void Close(Closure closure, LogReference? log, Instant at) => (State, Closure, ClosureLog, ClosedAt, Deferral) = (DefectState.Closed, closure, log, at, null);
+
+    private void Enter(LogReference? log)
+    {
+        if (log is null)
+        {
+            return;
+        }
+
+        if (Log is null || log.LoggedAt <= Log.LoggedAt)
+        {
+            (Log, RecordedAt) = (log, log.LoggedAt);
+        }
+    }
+
+    private string LeakWords() => Leak == LeakAnswer.Leaking ? $"Leaking: {LeakWhere}" : Leak.Words();
+}

@@ -1,0 +1,74 @@
+using Drainboard.Domain.Accounts;
+using static Drainboard.Domain.Defects.DefectState;
+
+namespace Drainboard.Domain.Defects;
+
+/// <summary>
+/// The one table of a defect's life. What is not in it is refused, whoever asks. A deferral begins with the last thing its
+/// basis requires, so authorising, certifying and preparing may each be the step that defers.
+/// </summary>
+public static class Lifecycle
+{
+    public static IReadOnlyList<Transition> Table { get; } =
+    [
+        new(Reported, Act.Sort, [Open], "the symptom, the answer about a leak and, beside the log, the log page and line"),
+        new(Reported, Act.Merge, [Closed], "another defect of the same tail that is not closed"),
+        new(Reported, Act.CloseInError, [Closed], "the reason"),
+        new(Reported, Act.Correct, [Reported], "the words of the correction"),
+        new(Open, Act.Merge, [Closed], "another defect of the same tail that is not closed"),
+        new(Open, Act.AnswerLeak, [Open], "an answer, and where it leaks"),
+        new(Open, Act.ProposeDeferral, [Open], "a basis that fits the fixture and layout, and no leak where the basis allows none"),
+        new(Open, Act.PrepareDeferral, [Open, Deferred], "a proposed deferral"),
+        new(Open, Act.AuthoriseDeferral, [Open, Deferred], "a proposed deferral, and control's authorisation"),
+        new(Open, Act.CertifyDeferral, [Open, Deferred], "a proposed deferral, and a certifying signature with number and kind"),
+        new(Open, Act.EndDeferral, [Open], "a proposed deferral to withdraw, and the reason"),
+        new(Open, Act.RecordWork, [WorkDone], "what was found and where, what was done, and the manual reference"),
+        new(Open, Act.CloseInError, [Closed], "the reason"),
+        new(Open, Act.Correct, [Open], "the words of the correction"),
+        new(Deferred, Act.ExtendDeferral, [Deferred], "a clock that has not lapsed and a policy that allows it"),
+        new(Deferred, Act.EndDeferral, [Open], "the reason"),
+        new(Deferred, Act.RecordWork, [WorkDone], "what was found and where, what was done, and the manual reference"),
+        new(Deferred, Act.Correct, [Deferred], "the words of the correction"),
+        new(WorkDone, Act.RecordChecks, [WorkDone], "the result of an ops check or a leak check"),
+        new(WorkDone, Act.Release, [Closed], "ops check and leak check passed, and a certifying signature with number and kind"),
+        new(WorkDone, Act.ReturnWork, [Open, Deferred], "the reason"),
+        new(WorkDone, Act.Correct, [WorkDone], "the words of the correction"),
+        new(Closed, Act.Correct, [Closed], "the words of the correction"),
+    ];
+
+    public static IEnumerable<Transition> From(DefectState state) => Table.Where(row => row.From == state);
+
+    /// <summary>Null when the act is lawful from this state; otherwise what is lawful instead.</summary>
+    public static Refusal? WhyNot(DefectState from, Act act) =>
+        From(from).Any(row => row.Act == act)
+            ? null
+            : new Refusal("not-from-this-state", $"This defect is {from.Words()}, and from there \"{act.Words()}\" is not possible. Possible now: {string.Join(", ", From(from).Select(row => row.Act.Words()))}.");
+
+    public static string Words(this Act act) => act switch
+    {
+        Act.Look => "look",
+        Act.Compute => "work something out",
+        Act.Report => "report",
+        Act.Sort => "sort",
+        Act.Merge => "join to another defect",
+        Act.AnswerLeak => "say whether it leaks",
+        Act.ProposeDeferral => "propose a deferral",
+        Act.PrepareDeferral => "tick conditions and placard",
+        Act.AuthoriseDeferral => "authorise the deferral",
+        Act.CertifyDeferral => "certify the deferral",
+        Act.ExtendDeferral => "extend the deferral",
+        Act.EndDeferral => "end the deferral",
+        Act.RecordWork => "record work",
+        Act.RecordChecks => "record a check",
+        Act.ReturnWork => "send the work back",
+        Act.Release => "release",
+        Act.CloseInError => "close as entered in error",
+        Act.Correct => "add a correction",
+        Act.ChangeTurns => "change turns",
+        Act.Import => "import",
+        Act.ManagePeople => "manage people",
+        Act.ManageKeys => "manage API keys",
+        Act.ChangeInstallation => "change the installation",
+        Act.VerifyRecord => "verify the record",
+    };
+}

@@ -1,0 +1,48 @@
+using Drainboard.Domain.Fleet;
+
+namespace Drainboard.Domain.Deferrals;
+
+/// <summary>
+/// One item of the operator's own documents under which a defect may be carried. The document governs; this is an extract
+/// that says which fixtures it covers, what must be done first, and who must agree.
+/// </summary>
+public sealed class DeferralBasis
+{
+    private DeferralBasis()
+    {
+    }
+
+    public DeferralBasis(BasisId id, BasisKind kind, string code, BasisTerms terms)
+    {
+        (Id, Kind, Code) = (id, kind, code);
+        Set(terms);
+    }
+
+    public BasisId Id { get; private set; }
+
+    public BasisKind Kind { get; private set; }
+
+    public string Code { get; private set; } = "";
+
+    public BasisTerms Terms { get; private set; } = BasisTerms.Empty;
+
+    public long Version { get; private set; }
+
+    /// <summary>Takes the terms of another revision; answers whether anything differs. A running deferral keeps the terms it began under.</summary>
+    public bool Set(BasisTerms terms)
+    {
+        var same = Terms == terms;
+        Terms = terms;
+        return !same;
+    }
+
+    public bool Covers(Fixture fixture, CabinLayout layout) =>
+        Terms.Kinds.Contains(fixture.Kind) && (Terms.Layouts.Count == 0 || Terms.Layouts.Contains(layout.Code));
+
+    public static string Words(BasisKind kind) => kind switch
+    {
+        BasisKind.MelItem => "MEL",
+        BasisKind.CabinItem => "Cabin list",
+        BasisKind.ManualLimit => "Manual limit",
+    };
+}

@@ -1,0 +1,47 @@
+using Drainboard.Domain.Plumbing;
+
+namespace Drainboard.Domain.Fleet;
+
+/// <summary>
+/// The fixtures and plumbing of a group of alike tails. A layout version never changes once it is stored: another drawing
+/// is another version, and what was written up under the old one keeps its names.
+/// </summary>
+public sealed class CabinLayout
+{
+    private Dictionary<Position, Fixture>? _byPosition;
+    private PlumbingGraph? _plumbing;
+
+    private CabinLayout()
+    {
+    }
+
+    public CabinLayout(LayoutId id, string code, int version, string name, int seats, IEnumerable<Fixture> fixtures, IEnumerable<Connection> connections)
+    {
+        (Id, Code, Version, Name, Seats) = (id, code, version, name, seats);
+        Fixtures = fixtures.ToArray();
+        Connections = connections.ToArray();
+    }
+
+    public LayoutId Id { get; private set; }
+
+    public string Code { get; private set; } = "";
+
+    public int Version { get; private set; }
+
+    public string Name { get; private set; } = "";
+
+    public int Seats { get; private set; }
+
+    public IReadOnlyList<Fixture> Fixtures { get; private set; } = [];
+
+    public IReadOnlyList<Connection> Connections { get; private set; } = [];
+
+    public PlumbingGraph Plumbing => _plumbing ??= new PlumbingGraph(Fixtures, Connections);
+
+    public Fixture? Find(Position position) =>
+        (_byPosition ??= Fixtures.ToDictionary(fixture => fixture.Position)).GetValueOrDefault(position);
+
+    /// <summary>Whether another drawing says the same: code and version aside.</summary>
+    public bool IsSameDrawing(CabinLayout other) =>
+        (Name, Seats) == (other.Name, other.Seats) && Fixtures.SequenceEqual(other.Fixtures) && Connections.SequenceEqual(other.Connections);
+}

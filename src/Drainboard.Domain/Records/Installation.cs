@@ -1,0 +1,63 @@
+using NodaTime;
+
+namespace Drainboard.Domain.Records;
+
+/// <summary>
+/// The one row that says whose installation this is, what it is to the log, and which named rules it runs under. A demo
+/// database says so here, and only there do demo accounts exist.
+/// </summary>
+public sealed class Installation
+{
+    public const int OnlyId = 1;
+
+    private Installation()
+    {
+    }
+
+    public Installation(string operatorName, bool isDemo, Instant createdAt)
+    {
+        (Id, OperatorName, IsDemo, CreatedAt) = (OnlyId, operatorName, isDemo, createdAt);
+    }
+
+    public int Id { get; private set; }
+
+    public string OperatorName { get; private set; } = "";
+
+    public bool IsDemo { get; private set; }
+
+    public LogMode Mode { get; private set; } = LogMode.BesideLog;
+
+    /// <summary>The approval under which this is the record; empty beside the log.</summary>
+    public string ApprovalReference { get; private set; } = "";
+
+    public string PolicyName { get; private set; } = "us";
+
+    public string RepeatRule { get; private set; } = "3-in-15-days";
+
+    /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
+    public string SetUpSecretHash { get; private set; } = "";
+
+    public Instant CreatedAt { get; private set; }
+
+    public long Version { get; private set; }
+
+    public Refusal? Change(string operatorName, LogMode mode, string approvalReference, string policyName, string repeatRule)
+    {
+        if (operatorName.Trim().Length == 0)
+        {
+            return new Refusal("no-operator-name", "Enter the operator's name.");
+        }
+
+        if (mode == LogMode.AsRecord && approvalReference.Trim().Length == 0)
+        {
+            return new Refusal("no-approval", "To run as the record, enter the reference of the approval that allows it. Until then this runs beside the log.");
+        }
+
+        (OperatorName, Mode, ApprovalReference, PolicyName, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, repeatRule);
+        return null;
+    }
+
+    public void AwaitSetUp(string secretHash) => SetUpSecretHash = secretHash;
+
+    public void FinishSetUp() => SetUpSecretHash = "";
+}

@@ -1,0 +1,201 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using NodaTime;
+
+namespace Drainboard.Domain.Rectification;
+
+/// <summary>
+/// One piece of work on a defect, from "done" through its two checks to the release. Its contents follow 14 CFR 43.9(a): a
+/// description or reference, the date of completion, who did it if not the approver, and the signature with number and kind.
+/// </summary>
+public sealed class WorkDone
+{
+    /// <summary>What the certifying technician signs, in our words (after 14 CFR 43.9(a) and 121.709(b)).</summary>
+    public const string Statement =
+        "I certify that the work described here was done to the data referenced, that the checks named here were made by the people named, that required inspections were done by authorised persons, and that I know of nothing that makes the aircraft unfit for flight as far as this work is concerned. This covers only the work described.";
+
+    private WorkDone()
+    {
+    }
+
+    public RectificationId Id { get; private set; }
+
+    public DefectId Defect { get; private set; }
+
+    public TailId Tail { get; private set; }
+
+    public Position Position { get; private set; }
+
+    public Found Found { get; private set; }
+
+    public Position FoundAt { get; private set; }
+
+    public string ManualReference { get; private set; } = "";
+
+    public IReadOnlyList<WorkStep> Steps { get; private set; } = [];
+
+    public Instant CompletedAt { get; private set; }
+
+    public int? Minutes { get; private set; }
+
+    public PersonId Performer { get; private set; }
+
+    public string PerformerName { get; private set; } = "";
+
+    public Check? OpsCheck { get; private set; }
+
+    public Check? LeakCheck { get; private set; }
+
+    public Closure? Outcome { get; private set; }
+
+    public string OpenTasks { get; private set; } = "";
+
+    public Signature? Release { get; private set; }
+
+    /// <summary>Why the certifying technician sent it back, if so.</summary>
+    public string ReturnReason { get; private set; } = "";
+
+    public Instant RecordedAt { get; private set; }
+
+    public long Version { get; private set; }
+
+    /// <summary>Records work as done. On <see cref="Decision.Done"/> <paramref name="made"/> is the work to store.</summary>
+    public static Decision Record(RectificationId id, Defect defect, CabinLayout layout, WorkTerms terms, Actor by, Instant now, out WorkDone? made)
+    {
+        made = null;
+        if (Lifecycle.WhyNot(defect.State, Act.RecordWork) is { } no)
+        {
+            return no;
+        }
+
+        if (WhyNot(defect, layout, terms, now) is { } refused)
+        {
+            return refused;
+        }
+
+        var steps = terms.Steps.Select(step => step.Trim()).Where(step => step.Length > 0).Select((step, index) => new WorkStep(index + 1, step)).ToArray();
+        made = new WorkDone
+        {
+            Id = id,
+            Defect = defect.Id,
+            Tail = defect.Tail,
+            Position = defect.Position,
+            Found = terms.Found,
+            FoundAt = terms.FoundAt,
+            ManualReference = terms.ManualReference.Trim(),
+            Steps = steps,
+            CompletedAt = terms.CompletedAt,
+            Minutes = terms.Minutes,
+            Performer = by.Person,
+            PerformerName = by.Name,
+            OpsCheck = terms.OpsCheck,
+            LeakCheck = terms.LeakCheck,
+            RecordedAt = now,
+        };
+        defect.FinishWork();
+        return defect.Fact("work.done", $"Work done: {terms.Found.Words().ToLowerInvariant()} at {terms.FoundAt}. {string.Join(" ", steps.Select(step => step.Words))}")
+            .With("found", terms.Found).With("foundAt", terms.FoundAt.Value).With("manual", made.ManualReference).With("completedAt", made.CompletedAt).With("minutes", (long)(made.Minutes ?? 0))
+            .With("opsCheck", made.OpsCheck?.Passed.ToString()).With("leakCheck", made.LeakCheck?.Passed.ToString());
+    }
+
+    /// <summary>Adds or repeats a check. A check that was made stays in the record when another follows it.</summary>
+    public Decision RecordChecks(Defect defect, Check? ops, Check? leak)
+    {
+        if (WhyNotHere(defect, Act.RecordChecks) is { } no)
+        {
+            return no;
+        }
+
+        if (ops is null && leak is null)
+        {
+            return new Refusal("no-check", "Enter the result of the ops check, the leak check, or both.");
+        }
+
+        (OpsCheck, LeakCheck) = (ops ?? OpsCheck, leak ?? LeakCheck);
+        var words = string.Join(" ", new[] { Say("Ops check", ops), Say("Leak check", leak) }.Where(text => text is not null));
+        return defect.Fact("work.checked", words).With("opsCheck", ops?.Passed.ToString()).With("leakCheck", leak?.Passed.ToString());
+    }
+
+    public Decision SignRelease(Defect defect, Deferral? deferral, ReleaseTerms terms, LogMode mode, DateTimeZone zone, Actor by, Instant now)
+    {
+        if (WhyNotHere(defect, Act.Release) is { } no)
+        {
+            return no;
+        }
+
+        if (WhyNotRelease(terms, mode) is { } refused)
+        {
+            return refused;
+        }
+
+        if (Signature.WhyNot(by, zone, now) is { } unsigned)
+        {
+            return unsigned;
+        }
+
+        (Release, Outcome, OpenTasks) = (Signature.By(by, now), terms.Outcome, terms.OpenTasks.Trim());
+        deferral?.Finish(terms.Outcome.Words(), now);
+        defect.Close(terms.Outcome, terms.Log, now);
+        return defect.Fact("work.released", $"Released: {terms.Outcome.Words()}.{(OpenTasks.Length > 0 ? $" Open tasks: {OpenTasks}" : "")}")
+            .With("outcome", terms.Outcome).With("completedAt", CompletedAt).With("manual", ManualReference).With("kind", Release.Kind).With("openTasks", OpenTasks).With("log", terms.Log?.ToString()).With("statement", Statement);
+    }
+
+    public Decision Return(Defect defect, Deferral? deferral, string reason)
+    {
+        if (WhyNotHere(defect, Act.ReturnWork) is { } no)
+        {
+            return no;
+        }
+
+        if (reason.Trim().Length == 0)
+        {
+            return new Refusal("no-reason", "Say what is missing, so that the next person knows.");
+        }
+
+        ReturnReason = reason.Trim();
+        defect.SendBack(deferral is { IsRunning: true });
+        return defect.Fact("work.returned", $"Sent back: {ReturnReason}").With("reason", ReturnReason);
+    }
+
+    private static string? Say(string what, Check? check) =>
+        check is null ? null : $"{what} {(check.Passed ? "passed" : "failed")}{(check.Words.Length > 0 ? $": {check.Words}" : "")}.";
+
+    private static Refusal? WhyNot(Defect defect, CabinLayout layout, WorkTerms terms, Instant now) =>
+        layout.Find(terms.FoundAt) is null
+            ? new Refusal("no-such-position", $"Layout {layout.Code} has no fixture at {terms.FoundAt}. Say where it was found.")
+        : terms.Steps.All(step => step.Trim().Length == 0)
+            ? new Refusal("no-steps", "Describe the work that was done (14 CFR 43.9(a)(1)).")
+        : terms.ManualReference.Trim().Length == 0
+            ? new Refusal("no-manual-reference", "Enter the approved manual reference that the work was done to.")
+        : terms.CompletedAt > now + Report.ClockTolerance
+            ? new Refusal("completed-in-future", "The completion time lies in the future. Enter when the work was finished.")
+        : terms.CompletedAt < defect.SeenAt && terms.CompletedAt < defect.RecordedAt
+            ? new Refusal("completed-before-seen", "The completion time lies before the defect was seen. Check the date.")
+        : terms.Minutes is < 0 or > 2880
+            ? new Refusal("minutes", "Hands-on time is 0 to 2,880 minutes.")
+        : null;
+
+    private Refusal? WhyNotRelease(ReleaseTerms terms, LogMode mode) =>
+        OpsCheck is null
+            ? new Refusal("no-ops-check", "No ops check is recorded. Make it and record it before the release.")
+        : !OpsCheck.Passed
+            ? new Refusal("ops-check-failed", "The ops check failed. Send the work back, or repeat the check.")
+        : LeakCheck is null
+            ? new Refusal("no-leak-check", "No leak check is recorded. Look at the traps and joints that were disturbed, and record it before the release.")
+        : !LeakCheck.Passed
+            ? new Refusal("leak-check-failed", "The leak check found a leak. A leak is never just a slow drain: send the work back, or repeat the check once it is dry.")
+        : terms.Outcome is not (Closure.Rectified or Closure.NoFaultFound)
+            ? new Refusal("outcome", "A release says rectified or no fault found.")
+        : terms.Outcome == Closure.NoFaultFound && Found != Found.Nothing
+            ? new Refusal("outcome-differs", $"The work says that {Found.Words().ToLowerInvariant()} was found; that is rectified, not \"no fault found\".")
+        : mode == LogMode.BesideLog && terms.Log is null
+            ? new Refusal("no-log-reference", "Enter the log page and line of the release: the aircraft log governs.")
+        : null;
+
+    private Refusal? WhyNotHere(Defect defect, Act act) =>
+        Lifecycle.WhyNot(defect.State, act)
+        ?? (defect.Id == Defect && Release is null && ReturnReason.Length == 0 ? null : new Refusal("no-work", "This piece of work is no longer the current one."));
+}

@@ -1,0 +1,54 @@
+using Drainboard.Domain.Fleet;
+using NodaTime;
+
+namespace Drainboard.Domain.Turns;
+
+/// <summary>
+/// One stay of a tail at a station, from on blocks (included) to off blocks (excluded). Planned times are the newest
+/// estimate; the actual ones are null until they happen, and rule once they are there. Known outside by <see cref="Key"/>.
+/// </summary>
+public sealed class Turn
+{
+    private Turn()
+    {
+    }
+
+    public Turn(TurnId id, string key, TailId tail, StationCode station, TurnTimes times)
+    {
+        (Id, Key) = (id, key);
+        Set(tail, station, times);
+    }
+
+    public TurnId Id { get; private set; }
+
+    public string Key { get; private set; } = "";
+
+    public TailId Tail { get; private set; }
+
+    public StationCode Station { get; private set; }
+
+    public string Stand { get; private set; } = "";
+
+    public Instant EstimatedArrival { get; private set; }
+
+    public Instant EstimatedDeparture { get; private set; }
+
+    public Instant? OnBlocks { get; private set; }
+
+    public Instant? OffBlocks { get; private set; }
+
+    public Instant ArrivesAt => OnBlocks ?? EstimatedArrival;
+
+    public Instant DepartsAt => OffBlocks ?? EstimatedDeparture;
+
+    public long Version { get; private set; }
+
+    /// <summary>Takes the values of an import; answers whether anything differs.</summary>
+    public bool Set(TailId tail, StationCode station, TurnTimes times)
+    {
+        var same = (Tail, Station, Stand, EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) == (tail, station, times.Stand, times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks);
+        (Tail, Station, Stand) = (tail, station, times.Stand);
+        (EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) = (times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks);
+        return !same;
+    }
+}

@@ -1,0 +1,41 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Web.Features.Door;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Drainboard.Web.Features.Accounts;
+
+internal static class AccountsApi
+{
+    public static void MapAccounts(this IEndpointRouteBuilder api)
+    {
+        var group = api.MapGroup("").WithTags("Accounts");
+        group.MapGet("/me", Me).Needs(Act.Look).WithSummary("Who is asking, and what they may do");
+        group.MapGet("/people", People).Needs(Act.ManagePeople).WithSummary("Everybody with an account");
+        group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).ProducesProblem(422).WithSummary("Make or change an account; the user name is the key");
+        group.MapGet("/api-keys", Keys).Needs(Act.ManageKeys).WithSummary("API keys, without their secrets");
+        group.MapPost("/api-keys", MakeKey).Needs(Act.ManageKeys).ProducesProblem(422).WithSummary("Make a key; its secret is in this answer and never again");
+        group.MapPost("/api-keys/{id:guid}/revocation", RevokeKey).Needs(Act.ManageKeys).ProducesProblem(422).WithSummary("Revoke a key for good");
+    }
+
+    private static Ok<MeView> Me(HttpContext http) => TypedResults.Ok(MeView.Of(http.Actor()));
+
+    private static async Task<Ok<IReadOnlyList<PersonView>>> People(PeopleQuery query, CancellationToken stop) =>
+        TypedResults.Ok(await query.ReadAsync(stop));
+
+    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> SavePerson(string userName, SavePersonRequest request, SavePersonHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(request.Id), userName, request, stop)).ToHttp(http);
+
+    private static async Task<Ok<IReadOnlyList<KeyView>>> Keys(KeysQuery query, CancellationToken stop) =>
+        TypedResults.Ok(await query.ReadAsync(stop));
+
+    private static async Task<Results<Ok<NewKeyBody>, ProblemHttpResult>> MakeKey(MakeKeyRequest request, MakeKeyHandler handler, HttpContext http, CancellationToken stop)
+    {
+        var (answer, secret) = await handler.HandleAsync(http.Creating(request.Id), request, stop);
+        return answer is Answer.Done done
+            ? TypedResults.Ok(new NewKeyBody(done.Id, secret))
+            : (ProblemHttpResult)answer.ToHttp(http).Result;
+    }
+
+    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> RevokeKey(Guid id, RevokeKeyHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(Domain.NewId.At(http.RequestServices.GetRequiredService<NodaTime.IClock>().GetCurrentInstant())), id, stop)).ToHttp(http);
+}

@@ -1,0 +1,67 @@
+using Drainboard.Data;
+using Drainboard.Data.Accounts;
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Identity;
+
+namespace Drainboard.Web.Features.Accounts;
+
+/// <summary>Sign-in by cookie for people and by key for programs. Everything needs one of them unless it says otherwise.</summary>
+internal static class AccountsSetup
+{
+    private const string Either = "cookie-or-key";
+
+    public static IServiceCollection AddDrainboardAccounts(this IServiceCollection services)
+    {
+        services.AddIdentityCore<Person>(options =>
+        {
+            options.Password.RequiredLength = 12;
+            options.Password.RequireDigit = false;
+            options.Password.RequireLowercase = false;
+            options.Password.RequireUppercase = false;
+            options.Password.RequireNonAlphanumeric = false;
+            options.Lockout.MaxFailedAccessAttempts = 5;
+            options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(10);
+        }).AddEntityFrameworkStores<DrainboardDb>().AddSignInManager().AddDefaultTokenProviders();
+        services.AddDataProtection().SetApplicationName("Drainboard").PersistKeysToDbContext<DrainboardDb>();
+
+        services.AddAuthentication(Either)
+            .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector = context => context.Request.Headers.ContainsKey(ApiKeyReader.Header) ? ApiKeyReader.Scheme : IdentityConstants.ApplicationScheme)
+            .AddScheme<AuthenticationSchemeOptions, ApiKeyReader>(ApiKeyReader.Scheme, null)
+            .AddIdentityCookies();
+        services.ConfigureApplicationCookie(options =>
+        {
+            options.Cookie.Name = "drainboard";
+            options.Cookie.HttpOnly = true;
+            options.Cookie.SameSite = SameSiteMode.Lax;
+            options.LoginPath = "/sign-in";
+            options.AccessDeniedPath = "/trouble";
+            options.ReturnUrlParameter = "back";
+            options.SlidingExpiration = true;
+            options.ExpireTimeSpan = TimeSpan.FromHours(12);
+            options.Events.OnRedirectToLogin = context => Plain(context, StatusCodes.Status401Unauthorized);
+            options.Events.OnRedirectToAccessDenied = context => Plain(context, StatusCodes.Status403Forbidden);
+        });
+        services.Configure<SecurityStampValidatorOptions>(options => options.ValidationInterval = TimeSpan.FromMinutes(1));
+        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
+        services.AddSingleton<ActorAccess>();
+        services.AddScoped<CurrentActor>();
+        return services;
+    }
+
+    // A program is told with a status; a person is led to the sign-in page and back.
+    private static Task Plain(RedirectContext<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions> context, int status)
+    {
+        if (context.Request.Path.StartsWithSegments("/api"))
+        {
+            context.Response.StatusCode = status;
+        }
+        else
+        {
+            context.Response.Redirect(context.RedirectUri);
+        }
+
+        return Task.CompletedTask;
+    }
+}

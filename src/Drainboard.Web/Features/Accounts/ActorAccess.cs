@@ -1,0 +1,36 @@
+using System.Security.Claims;
+using Drainboard.Data;
+using Drainboard.Domain.Accounts;
+using Microsoft.EntityFrameworkCore;
+
+namespace Drainboard.Web.Features.Accounts;
+
+/// <summary>
+/// Who is asking, as they stand now: read for every call, so that a role taken away is gone at the next click, however
+/// long a page has been open.
+/// </summary>
+public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory)
+{
+    public async Task<Actor?> FindAsync(ClaimsPrincipal principal, CancellationToken stop)
+    {
+        if (!Guid.TryParse(principal.FindFirstValue(ClaimTypes.NameIdentifier), out var id))
+        {
+            return null;
+        }
+
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var person = await db.Users.AsNoTracking().SingleOrDefaultAsync(person => person.Id == id, stop);
+        if (person is null || person.IsDisabled)
+        {
+            return null;
+        }
+
+        if (!Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))
+        {
+            return person.AsActor();
+        }
+
+        var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(key => key.Id == keyId, stop);
+        return key is null ? null : person.AsActor(key.Scopes.ToHashSet());
+    }
+}

@@ -1,0 +1,33 @@
+using System.Security.Claims;
+using System.Text.Encodings.Web;
+using Drainboard.Data;
+using Drainboard.Data.Accounts;
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Accounts;
+
+/// <summary>Reads X-Api-Key: the person the key acts for, and the key itself as a claim (its scopes are read with the person).</summary>
+internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, IDbContextFactory<DrainboardDb> factory, IClock clock)
+    : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
+{
+    public const string Header = "X-Api-Key";
+    public new const string Scheme = "api-key";
+    public const string KeyClaim = "drainboard:key";
+
+    protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
+    {
+        var hash = ApiKey.HashOf(Request.Headers[Header].ToString().Trim());
+        await using var db = await factory.CreateDbContextAsync(Context.RequestAborted);
+        var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(key => key.SecretHash == hash, Context.RequestAborted);
+        if (key is null || !key.IsGoodAt(clock.GetCurrentInstant()))
+        {
+            return AuthenticateResult.Fail("This key is unknown, has expired or was revoked.");
+        }
+
+        var identity = new ClaimsIdentity([new(ClaimTypes.NameIdentifier, key.Person.Value.ToString()), new(KeyClaim, key.Id.ToString())], Scheme);
+        return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), Scheme));
+    }
+}

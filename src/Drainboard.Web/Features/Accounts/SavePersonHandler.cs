@@ -1,0 +1,79 @@
+using Drainboard.Data.Accounts;
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Web.Features.Door;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Accounts;
+
+/// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one.</summary>
+public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false);
+
+public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
+{
+    public const int ShortestPassword = 12;
+
+    public Task<Answer> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop) =>
+        door.ChangeAsync(call, Act.ManagePeople, new { userName, request }, attempt => SaveAsync(attempt, userName.Trim(), request), stop);
+
+    private async Task<Answer> SaveAsync(Attempt attempt, string userName, SavePersonRequest request)
+    {
+        var known = userName.ToUpperInvariant();
+        var person = await attempt.Db.Users.SingleOrDefaultAsync(person => person.NormalizedUserName == known, attempt.Stop);
+        if (WhyNot(userName, request, person is null) is { } no)
+        {
+            return no;
+        }
+
+        var isNew = person is null;
+        person ??= new Person { Id = request.Id, UserName = userName, NormalizedUserName = known, LockoutEnabled = true, ConcurrencyStamp = request.Id.ToString() };
+        if (isNew)
+        {
+            attempt.Db.Users.Add(person);
+        }
+
+        Fill(person, request);
+        if (request.Password is { Length: > 0 } password)
+        {
+            person.PasswordHash = hasher.HashPassword(person, password);
+        }
+
+        // A change of rights or password ends the sessions that were open before it.
+        person.SecurityStamp = NewId.At(attempt.Now).ToString("N");
+        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : "An account was changed.")
+            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled));
+        return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");
+    }
+
+    private static void Fill(Person person, SavePersonRequest request)
+    {
+        person.Name = request.Name.Trim();
+        person.Roles = [.. request.Roles.Distinct().Order()];
+        person.Stations = [.. (request.Stations ?? []).Select(code => StationCode.Parse(code).Value)];
+        person.OnlyTail = string.IsNullOrWhiteSpace(request.OnlyTail) ? "" : Registration.Parse(request.OnlyTail).Value;
+        person.AuthorisationNumber = request.AuthorisationNumber?.Trim() ?? "";
+        person.AuthorisationKind = request.AuthorisationKind?.Trim() ?? "";
+        person.Organisation = request.Organisation?.Trim() ?? "";
+        person.AuthorisationLastDay = request.AuthorisationLastDay;
+        person.IsDisabled = request.IsDisabled;
+    }
+
+    private static Refusal? WhyNot(string userName, SavePersonRequest request, bool isNew) =>
+        userName.Length is 0 or > 64
+            ? new Refusal("user-name", "Enter a user name of up to 64 characters, for example a staff number.")
+        : request.Name.Trim().Length is 0 or > 120
+            ? new Refusal("name", "Enter the person's name as it should stand beside a signature (up to 120 characters).")
+        : (request.Stations ?? []).FirstOrDefault(code => !StationCode.TryParse(code, out _)) is { } bad
+            ? new Refusal("station", $"\"{bad}\" is not a station code: four letters.")
+        : !string.IsNullOrWhiteSpace(request.OnlyTail) && !Registration.TryParse(request.OnlyTail, out _)
+            ? new Refusal("tail", $"\"{request.OnlyTail}\" is not a registration.")
+        : isNew && request.Password is null or { Length: 0 } && isNew
+            ? new Refusal("password", $"A new account needs a first password of at least {ShortestPassword} characters.")
+        : request.Password is { Length: > 0 and < ShortestPassword }
+            ? new Refusal("password", $"The password needs at least {ShortestPassword} characters. A few words in a row are good.")
+        : null;
+}

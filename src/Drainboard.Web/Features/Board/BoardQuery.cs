@@ -1,0 +1,51 @@
+using Drainboard.Data;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Fleet;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Board;
+
+/// <summary>
+/// Reads a station's Board in six statements, whatever the number of tails: the station, the installation, the stays, the
+/// tails, what is not closed on them, what carries it. Closed history is never touched.
+/// </summary>
+public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
+{
+    public static readonly Duration LooksAhead = Duration.FromHours(12);
+
+    public async Task<BoardView?> ReadAsync(StationCode code, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var station = await db.Stations.AsNoTracking().SingleOrDefaultAsync(station => station.Code == code, stop);
+        if (station is null)
+        {
+            return null;
+        }
+
+        var now = clock.GetCurrentInstant();
+        var mode = await db.Installations.AsNoTracking().Select(installation => installation.Mode).SingleAsync(stop);
+        var stays = await StaysAsync(db, code, now, stop);
+        var ids = stays.Select(turn => turn.Tail).ToArray();
+        var tails = await db.Tails.AsNoTracking().Where(tail => ids.Contains(tail.Id)).ToDictionaryAsync(tail => tail.Id, stop);
+        var drawn = new Dictionary<TailId, CabinLayout>();
+        foreach (var tail in tails.Values)
+        {
+            drawn[tail.Id] = await layouts.GetAsync(tail.Layout, stop);
+        }
+
+        var items = await ItemLines.ReadAsync(db, drawn, now, stop);
+        var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)
+            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]]));
+        return new BoardView(code.Value, station.Name, station.Zone, now, mode, [.. cards]);
+    }
+
+    // Each tail once, with its present or next stay here.
+    private static async Task<Turn[]> StaysAsync(DrainboardDb db, StationCode code, Instant now, CancellationToken stop)
+    {
+        var (from, to) = (now - Duration.FromHours(1), now + LooksAhead);
+        var turns = await db.Turns.AsNoTracking().Where(turn => turn.Station == code && turn.EstimatedDeparture > from && turn.EstimatedArrival < to).ToArrayAsync(stop);
+        return [.. turns.Where(turn => turn.DepartsAt > now).GroupBy(turn => turn.Tail).Select(ofTail => ofTail.MinBy(turn => turn.ArrivesAt)!)];
+    }
+}

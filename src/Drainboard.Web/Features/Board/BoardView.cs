@@ -1,0 +1,29 @@
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Records;
+using Drainboard.Web.Features.Fleet;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Board;
+
+public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items)
+{
+    public int Workable => Items.Count(item => item.State is DefectState.Reported or DefectState.Open or DefectState.WorkDone);
+}
+
+/// <summary>One station, now: tails on the ground and inbound, in order of departure.</summary>
+public sealed record BoardView(string Station, string StationName, string Zone, Instant Now, LogMode Mode, IReadOnlyList<BoardCard> Cards)
+{
+    public int Reports => Cards.Sum(card => card.Items.Count(item => item.State == DefectState.Reported));
+
+    public int Open => Cards.Sum(card => card.Items.Count(item => item.State == DefectState.Open));
+
+    public int NotReleased => Cards.Sum(card => card.Items.Count(item => item.State == DefectState.WorkDone));
+
+    public int Leaks => Cards.Sum(card => card.Items.Count(item => item.Leaking));
+
+    public int Lapsed => Cards.Sum(card => card.Items.Count(item => item.Carried?.Clock is { Lapsed: true }));
+
+    public int LapseSoon => Cards.Sum(card => card.Items.Count(item => item.Carried?.Clock is { UnderADay: true }));
+
+    public BoardCard? NextToGo => Cards.FirstOrDefault(card => card.Turn.OnGround);
+}

@@ -1,0 +1,104 @@
+using Drainboard.Data;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Recurrence;
+using Drainboard.Domain.Rectification;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Deferrals;
+using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Records;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Defects;
+
+public sealed record DefectView(
+    Guid Id, int Number, string Tail, string Layout, string Position, string FixtureName, string FixtureKind, Symptom Symptom, LeakAnswer Leak, string LeakWhere,
+    DefectState State, Closure? Closure, Guid? SameAs, Instant SeenAt, Instant ReceivedAt, Instant RecordedAt, Instant? ClosedAt, string? Log, string? ClosureLog, RepeatFlag? Repeat, long Version,
+    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, TurnView? Turn, string Zone, LogMode Mode, string LogText);
+
+public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, string? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
+
+public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, Closure? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason)
+{
+    public static WorkView Of(WorkDone work) => new(work.Id.Value, work.Found, work.FoundAt.Value, work.ManualReference, [.. work.Steps.Select(step => step.Words)], work.CompletedAt, work.Minutes, work.PerformerName, work.OpsCheck, work.LeakCheck, work.Outcome, work.OpenTasks, SignatureView.Of(work.Release), work.ReturnReason);
+}
+
+public sealed record SignatureView(string Name, string Number, string Kind, string Organisation, Instant At)
+{
+    public static SignatureView? Of(Signature? signature) =>
+        signature is null ? null : new(signature.Name, signature.Number, signature.Kind, signature.Organisation, signature.At);
+}
+
+/// <summary>One line of the story, from the record.</summary>
+public sealed record StoryLine(Instant At, string Kind, string Words, string? By, long Entry);
+
+public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
+{
+    public async Task<DefectView?> ReadAsync(DefectId id, Actor actor, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var defect = await db.Defects.AsNoTracking().SingleOrDefaultAsync(defect => defect.Id == id, stop);
+        if (defect is null)
+        {
+            return null;
+        }
+
+        var now = clock.GetCurrentInstant();
+        var tail = await db.Tails.AsNoTracking().SingleAsync(tail => tail.Id == defect.Tail, stop);
+        var layout = await layouts.GetAsync(tail.Layout, stop);
+        var fixture = ItemDoor.FixtureAt(layout, defect.Position);
+        var turns = await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop);
+        var reachable = Whereabouts.ReachableAt([.. turns], now);
+        var turn = Whereabouts.CurrentOrNext(turns, now);
+        var here = turn?.Station ?? reachable.Select(code => (StationCode?)code).FirstOrDefault();
+        var zone = here is { } station ? await db.Stations.Where(row => row.Code == station).Select(row => row.Zone).SingleOrDefaultAsync(stop) : null;
+        var joined = await db.Defects.Where(other => other.SameAs == id).Select(other => other.Id).ToArrayAsync(stop);
+        var reports = await db.Reports.AsNoTracking().Where(report => report.Defect == id || joined.Contains(report.Defect)).OrderBy(report => report.SeenAt).ToArrayAsync(stop);
+        var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => deferral.Defect == id).OrderByDescending(deferral => deferral.ProposedAt).ToArrayAsync(stop);
+        var work = await db.Work.AsNoTracking().Where(work => work.Defect == id).OrderByDescending(work => work.RecordedAt).ToArrayAsync(stop);
+        var story = await StoryAsync(db, id, stop);
+        var mode = await db.Installations.Select(installation => installation.Mode).SingleAsync(stop);
+        var deferral = deferrals.FirstOrDefault(row => row.Id == defect.Deferral) ?? deferrals.FirstOrDefault(row => row.BeganAt is not null);
+        return new DefectView(
+            id.Value, defect.Number, tail.Registration.Value, layout.Code, fixture.Position.Value, fixture.Name, fixture.Kind.Words(), defect.Symptom, defect.Leak, defect.LeakWhere,
+            defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
+            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
+            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)));
+    }
+
+    /// <summary>What this person may do with it now: the lifecycle, the permissions and the station together.</summary>
+    private static Act[] Possible(Defect defect, Deferral? deferral, Actor actor, Registration tail, IReadOnlyCollection<StationCode> reachable)
+    {
+        var proposed = deferral is { EndedAt: null } && deferral.Id == defect.Deferral;
+        return [.. Lifecycle.From(defect.State).Select(row => row.Act).Where(act => Permissions.WhyNot(actor, act, tail, reachable) is null).Where(act => act switch
+        {
+            Act.ProposeDeferral => !proposed,
+            Act.PrepareDeferral => proposed && deferral!.Missing().Any(missing => missing.Code is "conditions" or "placard"),
+            Act.AuthoriseDeferral => proposed && deferral!.Basis.ControlRequired && deferral.Control is null,
+            Act.CertifyDeferral => proposed && deferral!.Basis.CertifyingRequired && deferral.Certified is null,
+            Act.EndDeferral => proposed,
+            Act.ExtendDeferral => proposed && deferral!.DueAt is not null,
+            Act.Merge or Act.CloseInError => !proposed,
+            _ => true,
+        }).Distinct()];
+    }
+
+    private static ReportView View(Report report) => new(report.Id.Value, report.ReporterName, report.Words, report.Symptom, report.Leak, report.LeakWhere, report.Phase, report.SeenAt, report.SavedAt, report.Log?.LoggedAt, report.ReceivedAt, report.Log?.ToString(), report.Photos, report.DeviceClockAhead);
+
+    private static async Task<StoryLine[]> StoryAsync(DrainboardDb db, DefectId id, CancellationToken stop)
+    {
+        var subject = id.Value;
+        var lines = from entry in db.Record.AsNoTracking()
+                    where entry.Subject == subject
+                    join signer in db.Signers on new { entry.Chain, Number = entry.Number } equals new { signer.Chain, Number = signer.EntryNumber } into signers
+                    from signer in signers.DefaultIfEmpty()
+                    orderby entry.Number
+                    select new StoryLine(entry.At, entry.Kind, entry.Words, signer!.Name, entry.Number);
+        return await lines.ToArrayAsync(stop);
+    }
+}

@@ -1,0 +1,66 @@
+using Drainboard.Data;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
+using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Items;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Defects;
+
+/// <summary>One line about a defect, for lists.</summary>
+public sealed record DefectLine(Guid Id, int Number, string Tail, string Position, string FixtureName, Symptom Symptom, LeakAnswer Leak, DefectState State, Closure? Closure, Instant RecordedAt, Instant? ClosedAt, string? Found, long Version);
+
+/// <summary>A page of lines, newest first; <see cref="Next"/> asks for the following page and is null on the last.</summary>
+public sealed record DefectPageView(IReadOnlyList<DefectLine> Lines, string? Next);
+
+public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts)
+{
+    public const int PageSize = 20;
+
+    /// <param name="after">The last line of the page before: its recorded time in ticks and its id.</param>
+    public async Task<DefectPageView> ReadAsync(TailId? tail, Position? position, DefectState? state, string? after, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var rows = db.Defects.AsNoTracking();
+        if (tail is { } oneTail)
+        {
+            rows = rows.Where(defect => defect.Tail == oneTail);
+        }
+
+        if (position is { } one)
+        {
+            rows = rows.Where(defect => defect.Position == one);
+        }
+
+        if (state is { } only)
+        {
+            rows = rows.Where(defect => defect.State == only);
+        }
+
+        if (ParseAfter(after) is var (at, number))
+        {
+            rows = rows.Where(defect => defect.RecordedAt < at || (defect.RecordedAt == at && defect.Number < number));
+        }
+
+        var page = await rows.OrderByDescending(defect => defect.RecordedAt).ThenByDescending(defect => defect.Number).Take(PageSize + 1).ToArrayAsync(stop);
+        var shown = page.Take(PageSize).ToArray();
+        var ids = shown.Select(defect => defect.Id).ToArray();
+        var tailIds = shown.Select(defect => defect.Tail).Distinct().ToArray();
+        var tails = await db.Tails.AsNoTracking().Where(row => tailIds.Contains(row.Id)).ToDictionaryAsync(row => row.Id, stop);
+        var found = (await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.ReturnReason == "").Select(work => new { work.Defect, work.Found, work.RecordedAt }).ToArrayAsync(stop)).OrderBy(work => work.RecordedAt).ToLookup(work => work.Defect, work => work.Found);
+        var lines = new List<DefectLine>();
+        foreach (var defect in shown)
+        {
+            var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(tails[defect.Tail].Layout, stop), defect.Position);
+            var what = found[defect.Id].Select(one => (Domain.Rectification.Found?)one).LastOrDefault();
+            lines.Add(new DefectLine(defect.Id.Value, defect.Number, tails[defect.Tail].Registration.Value, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, what is { } seen ? Domain.Rectification.FoundWords.Words(seen) : null, defect.Version));
+        }
+
+        var last = shown.LastOrDefault();
+        return new DefectPageView(lines, page.Length > PageSize ? $"{last!.RecordedAt.ToUnixTimeTicks()}-{last.Number}" : null);
+    }
+
+    private static (Instant At, int Number)? ParseAfter(string? after) =>
+        after?.Split('-') is [var ticks, var number] && long.TryParse(ticks, out var at) && int.TryParse(number, out var last) ? (Instant.FromUnixTimeTicks(at), last) : null;
+}

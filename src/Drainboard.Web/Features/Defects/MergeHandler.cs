@@ -1,0 +1,42 @@
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Items;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Defects;
+
+public sealed record MergeRequest(Guid Into);
+
+public sealed class MergeHandler(ItemDoor door)
+{
+    public Task<Answer> HandleAsync(Call call, DefectId id, MergeRequest request, CancellationToken stop) =>
+        door.ChangeAsync(call, Act.Merge, id, request, async item =>
+        {
+            var into = new DefectId(request.Into);
+            var db = item.Attempt.Db;
+            var other = await db.Defects.SingleOrDefaultAsync(defect => defect.Id == into, item.Attempt.Stop);
+            if (other is null)
+            {
+                return new Refusal("no-such-defect", "There is no such defect to join it to.");
+            }
+
+            var decision = item.Defect.MergeInto(other, item.Attempt.Now);
+            if (decision is Decision.Done && other.Deferral is { } carried)
+            {
+                var deferral = await db.Deferrals.SingleAsync(row => row.Id == carried, item.Attempt.Stop);
+                deferral.CountFrom(other.RecordedAt, DeferralPolicies.Find(deferral.PolicyName) ?? DeferralPolicies.Us, DateTimeZoneProviders.Tzdb[deferral.Zone]);
+            }
+
+            if (decision is Decision.Done)
+            {
+                item.Attempt.Touch(other);
+                item.Attempt.Record(other.Fact("defect.joined", $"Defect {item.Defect.Number} was joined to this one.").With("joined", item.Defect.Id.Value).With("recordedAt", other.RecordedAt));
+            }
+
+            return decision;
+        }, stop);
+}

@@ -1,0 +1,16 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Items;
+
+namespace Drainboard.Web.Features.Deferrals;
+
+public sealed record ExtendDeferralRequest(int Days, string Reason);
+
+public sealed class ExtendDeferralHandler(ItemDoor door)
+{
+    public Task<Answer> HandleAsync(Call call, DefectId id, ExtendDeferralRequest request, CancellationToken stop) =>
+        door.ChangeAsync(call, Act.ExtendDeferral, id, request, item => item.Deferral is { } deferral
+            ? deferral.Extend(item.Defect, request.Days, request.Reason, item.Policy, item.ClockZone, item.Attempt.Actor, item.Attempt.Now)
+            : NoDeferral.Refusal, stop);
+}

@@ -1,0 +1,16 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Items;
+
+namespace Drainboard.Web.Features.Deferrals;
+
+public sealed record PrepareDeferralRequest(IReadOnlyList<int> ConditionsDone, bool PlacardFitted, string? PlacardWhere = null);
+
+public sealed class PrepareDeferralHandler(ItemDoor door)
+{
+    public Task<Answer> HandleAsync(Call call, DefectId id, PrepareDeferralRequest request, CancellationToken stop) =>
+        door.ChangeAsync(call, Act.PrepareDeferral, id, request, item => item.Deferral is { } deferral
+            ? deferral.Prepare(item.Defect, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", item.Policy, item.ClockZone, item.Attempt.Actor, item.Attempt.Now)
+            : NoDeferral.Refusal, stop);
+}

@@ -1,0 +1,63 @@
+using Drainboard.Data;
+using Drainboard.Data.Accounts;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Demo;
+
+/// <summary>Eighteen months of write-ups for every tail, oldest first, one transaction a tail.</summary>
+internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Instant now)
+{
+    public const int Days = 548;
+
+    public async Task SaveAsync(CancellationToken stop)
+    {
+        Person[] people;
+        Tail[] tails;
+        Dictionary<LayoutId, CabinLayout> layouts;
+        DeferralBasis[] bases;
+        Turn[] turns;
+        await using (var db = await factory.CreateDbContextAsync(stop))
+        {
+            people = await db.Users.AsNoTracking().OrderBy(person => person.UserName).ToArrayAsync(stop);
+            tails = await db.Tails.AsNoTracking().ToArrayAsync(stop);
+            layouts = await db.Layouts.AsNoTracking().ToDictionaryAsync(layout => layout.Id, stop);
+            bases = (await db.Bases.AsNoTracking().ToArrayAsync(stop)).OrderBy(basis => basis.Code, StringComparer.Ordinal).ToArray();
+            turns = await db.Turns.AsNoTracking().ToArrayAsync(stop);
+        }
+
+        var cast = new DemoCast(people);
+        var ordered = tails.OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
+        for (var index = 0; index < ordered.Length; index++)
+        {
+            var tail = ordered[index];
+            var life = new DemoLife(tail, layouts[tail.Layout], bases, cast, new Dice(5000 + index), now);
+            life.Live(Days);
+            await using var db = await factory.CreateDbContextAsync(stop);
+            db.AddRange(life.Made);
+            await db.SaveAsync(new Writing(Actor.Installation, now, [.. life.Deeds.OrderBy(deed => deed.At)]), stop);
+        }
+
+        await StageAsync(ordered, layouts, bases, turns, cast, stop);
+    }
+
+    /// <summary>What a visitor meets on the first Board: a few items on tails that stand at the hub or come in next.</summary>
+    private async Task StageAsync(Tail[] tails, Dictionary<LayoutId, CabinLayout> layouts, DeferralBasis[] bases, Turn[] turns, DemoCast cast, CancellationToken stop)
+    {
+        var hub = StationCode.Parse("QQMB");
+        var due = turns.Where(turn => turn.Station == hub && turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct().Select(id => tails.Single(tail => tail.Id == id)).ToArray();
+        var scenes = new Action<DemoLife>[] { life => life.ReportedNow(), life => life.LeakNow(), life => life.DeferredSince(2, Category.B), life => life.AwaitingRelease(), life => life.OpenNow(), life => life.Proposed(), life => life.ReportedNow(), life => life.DeferredSince(4, Category.C), life => life.OpenNow() };
+        for (var index = 0; index < Math.Min(scenes.Length, due.Length); index++)
+        {
+            var life = new DemoLife(due[index], layouts[due[index].Layout], bases, cast, new Dice(9000 + index), now);
+            scenes[index](life);
+            await using var db = await factory.CreateDbContextAsync(stop);
+            db.AddRange(life.Made);
+            await db.SaveAsync(new Writing(Actor.Installation, now, life.Deeds), stop);
+        }
+    }
+}

@@ -1,0 +1,212 @@
+using Drainboard.Data;
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Recurrence;
+using Drainboard.Domain.Rectification;
+using Drainboard.Web.Features.Defects;
+using Drainboard.Web.Hosting;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Demo;
+
+/// <summary>
+/// The life of one invented tail: what is written up on it and what people do about it, each step through the domain's own
+/// methods, so that the demo can hold nothing that the rules refuse.
+/// </summary>
+internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<DeferralBasis> bases, DemoCast cast, Dice dice, Instant now)
+{
+    private const double WriteUpsADay = 0.225;
+
+    private static readonly string[] CrewWords = ["", "", "Took a full service to go down.", "Water stands above the strainer.", "Worse after the coffee round.", "Same as on the way out.", "Fine at first, slow by landing.", ""];
+    private readonly List<(Defect Defect, Found? Found)> _past = [];
+    private int _page = dice.Between(100, 900);
+
+    public List<object> Made { get; } = [];
+
+    public List<Deed> Deeds { get; } = [];
+
+    public void Live(int days)
+    {
+        var step = WriteUpsADay * (layout.Code == "N1" ? 0.85 : 1.2);
+        for (var day = days; day >= 1; day--)
+        {
+            var morning = now - Duration.FromDays(day);
+            if (!dice.Chance(step * Busy(morning)))
+            {
+                continue;
+            }
+
+            var seen = Cut(morning + Duration.FromMinutes(dice.Between(0, 1200)));
+            var fixture = dice.Weighted([.. layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).Select(fixture => (fixture, DemoFaults.Weight(fixture, tail.Registration.Value, layout.Code, seen, now)))]);
+            if (_past.Any(one => one.Defect.IsActive && one.Defect.Position == fixture.Position))
+            {
+                continue;
+            }
+
+            Run(fixture, DemoFaults.SymptomAt(fixture.Kind, dice), seen, dice.Chance(0.02));
+        }
+    }
+
+    public void ReportedNow() => WriteUp(Sink(), Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(dice.Between(15, 90))));
+
+    public void OpenNow()
+    {
+        var toilet = dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.Toilet)]);
+        var defect = WriteUp(toilet, Symptom.DoesNotFlush, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(140)));
+        Sort(defect, now - Duration.FromMinutes(60));
+    }
+
+    public void LeakNow()
+    {
+        var basin = dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.LavatoryBasin)]);
+        var defect = WriteUp(basin, Symptom.Leaks, LeakAnswer.Leaking, "under the basin, drips on the floor panel", Cut(now - Duration.FromMinutes(75)));
+        Sort(defect, now - Duration.FromMinutes(40));
+    }
+
+    public void AwaitingRelease()
+    {
+        var sink = Sink();
+        var defect = WriteUp(sink, Symptom.DoesNotDrain, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(180)));
+        Sort(defect, now - Duration.FromMinutes(100));
+        Work(defect, sink, Cut(now - Duration.FromMinutes(25)), Found.Grounds, release: false);
+    }
+
+    public void Proposed()
+    {
+        var defect = WriteUp(Sink(), Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(160)));
+        Sort(defect, now - Duration.FromMinutes(90));
+        Carry(defect, bases.Single(basis => basis.Code == "38-10-01"), now - Duration.FromMinutes(30), complete: false);
+    }
+
+    public void DeferredSince(int days, Category category)
+    {
+        var defect = WriteUp(Sink(), Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromDays(days)));
+        Sort(defect, defect.SeenAt + Duration.FromMinutes(50));
+        Carry(defect, bases.First(basis => basis.Terms.Category == category && basis.Terms.Kinds.Contains(FixtureKind.GalleySink)), defect.SeenAt + Duration.FromMinutes(80), complete: true);
+    }
+
+    private Fixture Sink() => dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.GalleySink)]);
+
+    private void Run(Fixture fixture, Symptom symptom, Instant seen, bool inError)
+    {
+        var leak = symptom == Symptom.Leaks ? LeakAnswer.Leaking : dice.Weighted([(LeakAnswer.NoneSeen, 82), (LeakAnswer.DidNotLook, 18)]);
+        var defect = WriteUp(fixture, symptom, leak, leak == LeakAnswer.Leaking ? "at the trap" : "", seen);
+        var sorted = Cut(seen + Duration.FromMinutes(dice.Between(30, 240)));
+        if (sorted > now)
+        {
+            return;
+        }
+
+        if (inError)
+        {
+            Do(defect.CloseInError("Reported on the wrong tail.", sorted), cast.Any(Role.ShiftLead, dice), sorted);
+            return;
+        }
+
+        Sort(defect, sorted);
+        var fixedAt = Cut(sorted + Duration.FromMinutes(dice.Between(25, 300)));
+        if (defect.Leak == LeakAnswer.NoneSeen && dice.Chance(0.22) && bases.FirstOrDefault(basis => basis.Covers(fixture, layout) && basis.Terms.Category is Category.B or Category.C) is { } basis)
+        {
+            var days = basis.Terms.Category == Category.B ? 3 : 10;
+            var carried = Carry(defect, basis, Cut(sorted + Duration.FromMinutes(40)), complete: true);
+            fixedAt = carried is null ? fixedAt : Cut(sorted + Duration.FromHours(dice.Between(10, (days * 24) - 4)));
+        }
+
+        if (fixedAt < now)
+        {
+            Work(defect, fixture, fixedAt, null, release: true, symptom);
+            Echo(fixture, symptom, fixedAt);
+        }
+    }
+
+    /// <summary>A rogue fixture, or one whose cause was not found, is back within days.</summary>
+    private void Echo(Fixture fixture, Symptom symptom, Instant after)
+    {
+        var rogue = DemoFaults.Rogues.Contains((tail.Registration.Value, fixture.Position.Value));
+        if (symptom.Family() == SymptomFamily.Draining && dice.Chance(rogue ? 0.45 : 0.04))
+        {
+            var again = Cut(after + Duration.FromHours(dice.Between(20, 110)));
+            if (again < now - Duration.FromHours(2))
+            {
+                Run(fixture, symptom, again, false);
+            }
+        }
+    }
+
+    private Defect WriteUp(Fixture fixture, Symptom symptom, LeakAnswer leak, string where, Instant seen)
+    {
+        var by = cast.Any(Role.CabinCrew, dice);
+        var received = Cut(seen + Duration.FromMinutes(dice.Between(0, 12)));
+        var log = new LogReference(LogBook.Cabin, $"{++_page:0000}", $"{dice.Between(1, 5)}", Cut(seen + Duration.FromMinutes(2)));
+        var sighting = new Sighting(fixture.Position, symptom, leak, where, dice.Chance(0.7) ? FlightPhase.InFlight : FlightPhase.OnGround, dice.Pick(CrewWords), seen, seen, log);
+        var defect = new Defect(new DefectId(NewId.At(received)), tail.Id, sighting, received);
+        var report = new Report(new ReportId(NewId.At(received)), defect.Id, tail.Id, sighting, by.Person, by.Name, received);
+        Made.Add(defect);
+        Made.Add(report);
+        Deeds.Add(new Deed(ReportFact.Of(report, defect), by, received));
+        defect.Flag(RepeatRule.Presets[0].Judge(_past.Where(one => one.Defect.Position == fixture.Position && one.Defect.Closure != Closure.EnteredInError).Select(one => new WriteUp(one.Defect.Id, one.Defect.Symptom, one.Defect.RecordedAt, 0, one.Defect.ClosedAt, one.Found is { } what ? $"rectified ({what.Words().ToLowerInvariant()})" : "rectified"))
+            .Append(new WriteUp(defect.Id, symptom, defect.RecordedAt, 0, null, ""))));
+        _past.Add((defect, null));
+        return defect;
+    }
+
+    private void Sort(Defect defect, Instant at) =>
+        Do(defect.Sort(defect.Symptom, defect.Leak, defect.LeakWhere, null, LogMode.BesideLog), cast.Any(Role.Technician, dice), Cut(at));
+
+    private Deferral? Carry(Defect defect, DeferralBasis basis, Instant at, bool complete)
+    {
+        at = Cut(at);
+        var (technician, control, certifier) = (cast.Any(Role.Technician, dice), cast.Any(Role.MaintenanceController, dice), cast.Any(Role.CertifyingTechnician, dice));
+        var all = Enumerable.Range(0, basis.Terms.Conditions.Count).ToArray();
+        var terms = new DeferralTerms(basis.Terms.Installed, basis.Terms.Required, all, basis.Terms.PlacardRequired, "above the fixture", "");
+        var zone = DateTimeZone.Utc;
+        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, terms, null, LogMode.BesideLog, technician, at, out var made);
+        if (made is null)
+        {
+            return null;
+        }
+
+        Made.Add(made);
+        Do(decision, technician, at);
+        if (complete)
+        {
+            Do(made.Authorise(defect, $"MC-{dice.Between(1000, 9999)}", DeferralPolicies.Us, zone, control, at + Duration.FromMinutes(6)), control, at + Duration.FromMinutes(6));
+            Do(made.Certify(defect, DeferralPolicies.Us, zone, certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
+        }
+
+        return made;
+    }
+
+    private void Work(Defect defect, Fixture fixture, Instant at, Found? force, bool release, Symptom? symptom = null)
+    {
+        var technician = cast.Any(Role.Technician, dice);
+        var (found, where, steps, manual, minutes) = DemoFaults.Fix(fixture, layout, tail.Registration.Value, symptom ?? defect.Symptom, dice);
+        var passed = new Check(true, "", technician.Name, at);
+        var terms = new WorkTerms(force ?? found, where, manual, steps, at, minutes, passed, passed);
+        Do(WorkDone.Record(new RectificationId(NewId.At(at)), defect, layout, terms, technician, at, out var work), technician, at);
+        Made.Add(work!);
+        if (!release)
+        {
+            return;
+        }
+
+        var certifier = cast.Any(Role.CertifyingTechnician, dice);
+        var signed = at + Duration.FromMinutes(dice.Between(3, 15));
+        var deferral = Made.OfType<Deferral>().FirstOrDefault(one => one.Id == defect.Deferral);
+        var outcome = work!.Found == Found.Nothing ? Closure.NoFaultFound : Closure.Rectified;
+        Do(work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", new LogReference(LogBook.Technical, $"{_page:0000}", "6", at)), LogMode.BesideLog, DateTimeZone.Utc, certifier, signed), certifier, signed);
+        _past[_past.FindIndex(one => one.Defect == defect)] = (defect, work.Found);
+    }
+
+    private void Do(Decision decision, Actor by, Instant at) =>
+        Deeds.Add(decision is Decision.Done done ? new Deed(done.Fact, by, at) : throw new InvalidOperationException($"The demo asked for something unlawful: {((Decision.Refused)decision).Refusal.Words}"));
+
+    // Holidays and the winter fill the cabins, and the drains.
+    private static double Busy(Instant at) => at.InUtc().Month is 7 or 8 or 12 ? 1.25 : 1.0;
+
+    private static Instant Cut(Instant at) => MicrosecondClock.Cut(at);
+}

@@ -1,0 +1,86 @@
+using Drainboard.Data;
+using Drainboard.Data.Accounts;
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Records;
+using Drainboard.Web.Features.SetUp;
+using Drainboard.Web.Hosting;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Demo;
+
+/// <summary>
+/// Loads Marram Air, an invented airline: the files in seed/ through the importer, then turns and eighteen months of history
+/// made from a fixed seed through the domain's own methods, all relative to the moment of loading.
+/// </summary>
+internal sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer importer, IClock clock, ILogger<DemoLoader> log)
+{
+    /// <summary>The user name behind the demo's API key: a service account that may do everything.</summary>
+    public const string ServiceAccount = "demo.integration";
+
+    public static string SeedFolder { get; } = Path.Combine(AppContext.BaseDirectory, "seed");
+
+    /// <returns>The secret of an API key with every scope.</returns>
+    public async Task<string> LoadAsync(CancellationToken stop)
+    {
+        await using (var db = await factory.CreateDbContextAsync(stop))
+        {
+            if (await db.Installations.AnyAsync(stop) || await db.Tails.AnyAsync(stop))
+            {
+                throw new StartRefusedException("The demo loads only into an empty database. Choose another data folder, or start with an empty one.");
+            }
+        }
+
+        log.LogInformation("Loading the demo airline; this takes some seconds");
+        // Whole minutes: nobody writes seconds into a log.
+        var now = Instant.FromUnixTimeSeconds(clock.GetCurrentInstant().ToUnixTimeSeconds() / 60 * 60);
+        await ImportAsync(stop);
+        var secret = await MakeAccountsAsync(now, stop);
+        await new DemoSchedule(factory, now).SaveAsync(stop);
+        await new DemoHistory(factory, now).SaveAsync(stop);
+
+        // Last: a load that was cut short leaves no installation and is refused as not empty, never taken for whole.
+        await using var last = await factory.CreateDbContextAsync(stop);
+        last.Installations.Add(new Installation("Marram Air (invented)", true, now));
+        await last.SaveAsync(new Writing(Actor.Installation, now, [new Deed(new Fact(ChainKey.Operator, "demo.loaded", Guid.Empty, "The invented demo airline was loaded."), Actor.Installation, now)]), stop);
+        return secret;
+    }
+
+    private async Task ImportAsync(CancellationToken stop)
+    {
+        var report = await importer.RunAsync(await ImportSource.ReadFolderAsync(SeedFolder, stop), dry: false, Actor.Installation, stop);
+        if (!report.Clean)
+        {
+            throw new StartRefusedException($"The demo's own files have faults, first: {report.Faults[0].File} {report.Faults[0].Words}");
+        }
+    }
+
+    private async Task<string> MakeAccountsAsync(Instant now, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        foreach (var person in await db.Users.ToArrayAsync(stop))
+        {
+            person.IsDemo = true;
+        }
+
+        var service = new Person
+        {
+            Id = NewId.At(now),
+            UserName = ServiceAccount,
+            NormalizedUserName = ServiceAccount.ToUpperInvariant(),
+            Name = "Demo integration",
+            Roles = [.. Enum.GetValues<Role>()],
+            AuthorisationNumber = "MA-X-0001",
+            AuthorisationKind = "demo authorisation",
+            Organisation = "Marram Air (invented)",
+            LockoutEnabled = true,
+            SecurityStamp = NewId.At(now).ToString("N"),
+        };
+        var secret = ApiKey.NewSecret();
+        db.Users.Add(service);
+        db.ApiKeys.Add(new ApiKey(NewId.At(now), "Demo key", new PersonId(service.Id), Enum.GetValues<ApiScope>(), now, null, secret));
+        await db.SaveAsync(new Writing(Actor.Installation, now, []), stop);
+        return secret;
+    }
+}

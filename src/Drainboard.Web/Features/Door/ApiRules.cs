@@ -1,0 +1,69 @@
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Web.Features.Accounts;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Door;
+
+/// <summary>Which act an endpoint is. The generated permission test reads it.</summary>
+internal sealed record ActOf(Act Act);
+
+/// <summary>What every endpoint under /api declares: the act it is, and whether it needs the version that the caller saw.</summary>
+internal static class ApiRules
+{
+    private static readonly object ActorKey = new();
+    private static readonly object VersionKey = new();
+
+    /// <summary>Lets in only those who may; the handler still checks the aircraft and its station.</summary>
+    public static RouteHandlerBuilder Needs(this RouteHandlerBuilder builder, Act act) => builder
+        .WithMetadata(new ActOf(act))
+        .ProducesProblem(StatusCodes.Status401Unauthorized)
+        .ProducesProblem(StatusCodes.Status403Forbidden)
+        .AddEndpointFilter(async (context, next) =>
+        {
+            var http = context.HttpContext;
+            var actor = await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted);
+            if (actor is null)
+            {
+                return AnswerHttp.Problem(StatusCodes.Status401Unauthorized, "Sign in", "Sign in, or send a valid key in X-Api-Key.", "not-signed-in");
+            }
+
+            if (Permissions.WhyNot(actor, act) is { } no)
+            {
+                return AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", no.Words, no.Code);
+            }
+
+            http.Items[ActorKey] = actor;
+            return await next(context);
+        });
+
+    /// <summary>428 without If-Match: a change is made to what the caller has seen.</summary>
+    public static RouteHandlerBuilder Changes(this RouteHandlerBuilder builder) => builder
+        .ProducesProblem(StatusCodes.Status412PreconditionFailed)
+        .ProducesProblem(StatusCodes.Status422UnprocessableEntity)
+        .ProducesProblem(StatusCodes.Status428PreconditionRequired)
+        .AddEndpointFilter(async (context, next) =>
+        {
+            var tag = context.HttpContext.Request.Headers.IfMatch.ToString().Trim('"');
+            if (!long.TryParse(tag, out var version))
+            {
+                return AnswerHttp.Problem(StatusCodes.Status428PreconditionRequired, "Say what you saw", "Send If-Match with the ETag of the version that you read, for example If-Match: \"3\".", "no-if-match");
+            }
+
+            context.HttpContext.Items[VersionKey] = version;
+            return await next(context);
+        });
+
+    public static Actor Actor(this HttpContext http) => (Actor)http.Items[ActorKey]!;
+
+    /// <summary>A create carries its own id; the same id with the same contents is answered again.</summary>
+    public static Call Creating(this HttpContext http, Guid id) => new(http.Actor(), id);
+
+    /// <summary>A change of something seen; Idempotency-Key is optional, because If-Match already makes a repeat harmless.</summary>
+    public static Call Changing(this HttpContext http)
+    {
+        var sent = http.Request.Headers["Idempotency-Key"].ToString().Trim('"');
+        var command = Guid.TryParse(sent, out var key) ? key : NewId.At(http.RequestServices.GetRequiredService<IClock>().GetCurrentInstant());
+        return new Call(http.Actor(), command, (long)http.Items[VersionKey]!);
+    }
+}

@@ -1,0 +1,72 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Drainboard.Data;
+using Drainboard.Domain.Accounts;
+using Drainboard.Web.Features.Live;
+using Drainboard.Web.Hosting;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Door;
+
+/// <summary>
+/// The one way in which anything changes: check the right to ask, give the stored answer if this wish was carried out before,
+/// else try it, and save state, record, change row and answer in one transaction.
+/// </summary>
+public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed)
+{
+    private static readonly JsonSerializerOptions Json = Wire.Configure(new JsonSerializerOptions());
+
+    /// <param name="wish">Everything that was asked for, ids included: its hash tells a repeated wish from another one.</param>
+    public async Task<Answer> ChangeAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, CancellationToken stop)
+    {
+        if (Permissions.WhyNot(call.Actor, act) is { } no)
+        {
+            return new Answer.NotAllowed(no);
+        }
+
+        var key = new CommandKey(call.Command, HashOf(act, wish));
+        await using var db = await factory.CreateDbContextAsync(stop);
+        if (await FindEarlierAsync(db, call, key, stop) is { } earlier)
+        {
+            return earlier;
+        }
+
+        var trying = new Attempt(db, clock.GetCurrentInstant(), call.Actor, stop);
+        try
+        {
+            var answer = await attempt(trying);
+            return answer is Answer.Done done ? await SaveAsync(trying, done, key) : answer;
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return new Answer.Stale(0);
+        }
+        catch (DbUpdateException failure) when (db.IsDuplicateKey(failure))
+        {
+            // Somebody was faster: the same wish twice at once, or the same id for two things.
+            await using var fresh = await factory.CreateDbContextAsync(stop);
+            return await FindEarlierAsync(fresh, call, key, stop) ?? new Answer.OtherWish();
+        }
+    }
+
+    private async Task<Answer> SaveAsync(Attempt trying, Answer.Done done, CommandKey key)
+    {
+        var settled = done;
+        await trying.Db.SaveAsync(new Writing(trying.Actor, trying.Now, trying.Deeds, key, () => JsonSerializer.Serialize(settled = trying.Settle(done), Json)), trying.Stop);
+        feed.Ring();
+        return settled;
+    }
+
+    private static async Task<Answer?> FindEarlierAsync(DrainboardDb db, Call call, CommandKey key, CancellationToken stop)
+    {
+        var earlier = await db.Commands.AsNoTracking().SingleOrDefaultAsync(command => command.Id == key.Id, stop);
+        return earlier is null ? null
+            : earlier.Person == call.Actor.Person && earlier.PayloadHash == key.PayloadHash ? JsonSerializer.Deserialize<Answer.Done>(earlier.Answer, Json)
+            : new Answer.OtherWish();
+    }
+
+    private static string HashOf(Act act, object wish) =>
+        Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{act} {JsonSerializer.Serialize(wish, wish.GetType(), Json)}")));
+}

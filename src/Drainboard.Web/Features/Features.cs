@@ -1,0 +1,60 @@
+using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Features.Board;
+using Drainboard.Web.Features.Defects;
+using Drainboard.Web.Features.Deferrals;
+using Drainboard.Web.Features.Demo;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Live;
+using Drainboard.Web.Features.Records;
+using Drainboard.Web.Features.Rectification;
+using Drainboard.Web.Features.SetUp;
+using Drainboard.Web.Features.Turns;
+using Drainboard.Web.Hosting;
+
+namespace Drainboard.Web.Features;
+
+/// <summary>The slices of the program, each with its handlers, queries and routes.</summary>
+internal static class FeatureSetup
+{
+    public static IServiceCollection AddDrainboardFeatures(this IServiceCollection services)
+    {
+        services.AddSingleton<ChangeFeed>();
+        services.AddSingleton<OneDoor>();
+        services.AddSingleton<ItemDoor>();
+        services.AddSingleton<LayoutCatalog>();
+        services.AddSingleton<DemoLoader>();
+        services.AddSingleton<Importer>();
+        foreach (var type in typeof(FeatureSetup).Assembly.GetTypes().Where(IsHandlerOrQuery))
+        {
+            services.AddSingleton(type);
+        }
+
+        return services;
+    }
+
+    public static void MapDrainboardFeatures(this WebApplication app)
+    {
+        app.MapHealth();
+        app.MapPreferences();
+        app.MapOpenApi("/openapi/{documentName}.json").RequireAuthorization();
+        var api = app.MapGroup("/api/v1").RequireAuthorization();
+        api.MapAccounts();
+        api.MapBoard();
+        api.MapFleet();
+        api.MapDefects();
+        api.MapDeferrals();
+        api.MapRectification();
+        api.MapTurns();
+        api.MapRecords();
+        api.MapSetUp();
+        api.MapFallback(() => AnswerHttp.Problem(StatusCodes.Status404NotFound, "Not found", "There is no such address under /api/v1. The contract is at /openapi/v1.json.", "not-found"));
+    }
+
+    /// <summary>A handler or query is a sealed class whose name ends so; they hold no state, so one of each serves all.</summary>
+    public static bool IsHandlerOrQuery(Type type) =>
+        type is { IsClass: true, IsAbstract: false, IsSealed: true, IsNested: false }
+        && type.Namespace?.StartsWith("Drainboard.Web.Features.", StringComparison.Ordinal) == true
+        && (type.Name.EndsWith("Handler", StringComparison.Ordinal) || type.Name.EndsWith("Query", StringComparison.Ordinal));
+}

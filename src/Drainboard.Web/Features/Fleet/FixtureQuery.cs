@@ -1,0 +1,40 @@
+using Drainboard.Data;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Plumbing;
+using Drainboard.Domain.Recurrence;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Defects;
+using Drainboard.Web.Features.Items;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Fleet;
+
+public sealed record FixtureView(string Tail, string Layout, string Position, string Name, string Kind, string Area, string? Deviation, IReadOnlyList<FixtureLine> DrainPath, IReadOnlyList<FixtureLine> SharesDrainWith, IReadOnlyList<FixtureLine> SupplyPath, IReadOnlyList<ItemLine> Items, RepeatFlag? Repeat, DefectPageView History, TurnView? Turn, string Zone);
+
+public sealed class FixtureQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, IClock clock)
+{
+    public async Task<FixtureView?> ReadAsync(Registration mark, Position position, string? after, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var tail = await db.Tails.AsNoTracking().SingleOrDefaultAsync(tail => tail.Registration == mark, stop);
+        var layout = tail is null ? null : await layouts.GetAsync(tail.Layout, stop);
+        if (tail is null || layout?.Find(position) is not { } fixture)
+        {
+            return null;
+        }
+
+        var now = clock.GetCurrentInstant();
+        var turn = Whereabouts.CurrentOrNext(await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop), now);
+        var zone = turn is null ? null : await db.Stations.Where(station => station.Code == turn.Station).Select(station => station.Zone).SingleOrDefaultAsync(stop);
+        var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, now, stop))[tail.Id].ToArray();
+        var here = items.Where(item => item.Position == position.Value).ToArray();
+        return new FixtureView(
+            mark.Value, layout.Code, position.Value, fixture.Name, fixture.Kind.Words(), fixture.Area, tail.Deviations.FirstOrDefault(deviation => deviation.Position == position)?.Words,
+            Lines(layout.Plumbing.DrainPath(position), items), Lines(layout.Plumbing.SharesDrainWith(position), items), Lines(layout.Plumbing.SupplyPath(position), items),
+            here, here.Select(item => item.Repeat).FirstOrDefault(repeat => repeat is not null), await defects.ReadAsync(tail.Id, position, null, after, stop), turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
+    }
+
+    private static FixtureLine[] Lines(IEnumerable<Fixture> fixtures, ItemLine[] items) =>
+        [.. fixtures.Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), items.Count(item => item.Position == fixture.Position.Value)))];
+}

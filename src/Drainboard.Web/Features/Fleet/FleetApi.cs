@@ -1,0 +1,35 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+using Drainboard.Web.Features.Door;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Drainboard.Web.Features.Fleet;
+
+internal static class FleetApi
+{
+    public static void MapFleet(this IEndpointRouteBuilder api)
+    {
+        var group = api.MapGroup("").WithTags("Fleet");
+        group.MapGet("/stations", Stations).Needs(Act.Look).WithSummary("Stations");
+        group.MapGet("/layouts", Layouts).Needs(Act.Look).WithSummary("Cabin layouts, every version, with fixtures and plumbing");
+        group.MapGet("/tails", Tails).Needs(Act.Look).WithSummary("The fleet");
+        group.MapGet("/tails/{registration}", OneTail).Needs(Act.Look).WithSummary("One tail: what is open and deferred, its next turns, its fixtures");
+        group.MapGet("/tails/{registration}/fixtures/{position}", OneFixture).Needs(Act.Look).WithSummary("One fixture: what it drains into, what shares its drain, its history and repeats");
+    }
+
+    private static async Task<Ok<IReadOnlyList<StationView>>> Stations(StationsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
+
+    private static async Task<Ok<IReadOnlyList<LayoutView>>> Layouts(LayoutsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
+
+    private static async Task<Ok<IReadOnlyList<TailLine>>> Tails(TailsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
+
+    private static async Task<Results<Ok<TailView>, ProblemHttpResult>> OneTail(string registration, TailQuery query, CancellationToken stop) =>
+        Registration.TryParse(registration, out var mark) && await query.ReadAsync(mark, stop) is { } view
+            ? TypedResults.Ok(view)
+            : AnswerHttp.Problem(404, "Not found", $"There is no tail \"{registration}\".", "not-found");
+
+    private static async Task<Results<Ok<FixtureView>, ProblemHttpResult>> OneFixture(string registration, string position, FixtureQuery query, CancellationToken stop, string? after = null) =>
+        Registration.TryParse(registration, out var mark) && Position.TryParse(position, out var at) && await query.ReadAsync(mark, at, after, stop) is { } view
+            ? TypedResults.Ok(view)
+            : AnswerHttp.Problem(404, "Not found", $"There is no fixture \"{position}\" on \"{registration}\".", "not-found");
+}

@@ -1,0 +1,52 @@
+using Drainboard.Data;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Recurrence;
+using Drainboard.Web.Features.Deferrals;
+using Drainboard.Web.Features.Items;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Fleet;
+
+/// <summary>One active defect as the Board and the Tail page show it.</summary>
+public sealed record ItemLine(Guid Id, int Number, string Position, string FixtureName, Symptom Symptom, LeakAnswer Leak, string LeakWhere, DefectState State, Instant SeenAt, Instant RecordedAt, RepeatFlag? Repeat, string? Log, CarriedLine? Carried)
+{
+    public bool Leaking => Leak == LeakAnswer.Leaking;
+
+    public string Sentence => $"{Symptom.Words()}{(Leak switch { LeakAnswer.Leaking => $", leaking {LeakWhere}", LeakAnswer.NoneSeen => ", no leak", LeakAnswer.DidNotLook => ", nobody has looked for a leak" })}.";
+}
+
+/// <summary>What carries it, if anything: proposed with what is missing, or running with its clock.</summary>
+public sealed record CarriedLine(string Basis, Category? Category, bool Running, IReadOnlyList<string> Missing, ClockView? Clock)
+{
+    public static CarriedLine Of(Deferral deferral, Instant now) => new(deferral.BasisCode, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)], ClockView.Of(deferral, now));
+}
+
+/// <summary>Reads the active defects of some tails with what carries them, in two statements whatever the number of tails.</summary>
+internal static class ItemLines
+{
+    public static async Task<ILookup<TailId, ItemLine>> ReadAsync(DrainboardDb db, IReadOnlyDictionary<TailId, CabinLayout> layouts, Instant now, CancellationToken stop)
+    {
+        var tails = layouts.Keys.ToArray();
+        var defects = await db.Defects.AsNoTracking().Where(defect => tails.Contains(defect.Tail) && defect.State != DefectState.Closed).ToArrayAsync(stop);
+        var carried = defects.Where(defect => defect.Deferral is not null).Select(defect => defect.Deferral!.Value).ToArray();
+        var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => carried.Contains(deferral.Id)).ToDictionaryAsync(deferral => deferral.Defect, stop);
+        return defects
+            .OrderByDescending(defect => defect.Leak == LeakAnswer.Leaking).ThenBy(defect => Rank(defect.State)).ThenBy(defect => deferrals.GetValueOrDefault(defect.Id)?.DueAt ?? Instant.MaxValue).ThenBy(defect => defect.RecordedAt)
+            .ToLookup(defect => defect.Tail, defect => Line(defect, ItemDoor.FixtureAt(layouts[defect.Tail], defect.Position), deferrals.GetValueOrDefault(defect.Id), now));
+    }
+
+    private static ItemLine Line(Defect defect, Fixture fixture, Deferral? deferral, Instant now) => new(
+        defect.Id.Value, defect.Number, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.LeakWhere, defect.State, defect.SeenAt, defect.RecordedAt, defect.Repeat, defect.Log?.ToString(), deferral is null ? null : CarriedLine.Of(deferral, now));
+
+    private static int Rank(DefectState state) => state switch
+    {
+        DefectState.Reported => 0,
+        DefectState.Open => 1,
+        DefectState.WorkDone => 2,
+        DefectState.Deferred => 3,
+        DefectState.Closed => 4,
+    };
+}

@@ -1,0 +1,40 @@
+using Drainboard.Data;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Defects;
+using Drainboard.Web.Features.Items;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Fleet;
+
+public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, DefectPageView Recent, Instant Now);
+
+/// <summary>The fixtures of one part of the cabin that people use, with what is wrong with each.</summary>
+public sealed record AreaView(string Name, IReadOnlyList<FixtureLine> Fixtures);
+
+public sealed record FixtureLine(string Position, string Name, string Kind, int Active);
+
+public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, IClock clock)
+{
+    public async Task<TailView?> ReadAsync(Registration mark, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var tail = await db.Tails.AsNoTracking().SingleOrDefaultAsync(tail => tail.Registration == mark, stop);
+        if (tail is null)
+        {
+            return null;
+        }
+
+        var now = clock.GetCurrentInstant();
+        var layout = await layouts.GetAsync(tail.Layout, stop);
+        var turns = (await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop)).Where(turn => turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).Take(4).ToArray();
+        var here = turns.Select(turn => (StationCode?)turn.Station).FirstOrDefault();
+        var zone = here is { } code ? await db.Stations.Where(station => station.Code == code).Select(station => station.Zone).SingleOrDefaultAsync(stop) : null;
+        var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, now, stop))[tail.Id].ToArray();
+        var active = items.CountBy(item => item.Position).ToDictionary();
+        var areas = layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Across)
+            .GroupBy(fixture => fixture.Area).Select(area => new AreaView(area.Key, [.. area.Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), active.GetValueOrDefault(fixture.Position.Value)))]));
+        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], zone ?? "Etc/UTC", items, [.. areas], await defects.ReadAsync(tail.Id, null, Domain.Defects.DefectState.Closed, null, stop), now);
+    }
+}

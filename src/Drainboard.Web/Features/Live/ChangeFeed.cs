@@ -1,0 +1,107 @@
+using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
+using System.Threading.Channels;
+using Drainboard.Data;
+using Microsoft.EntityFrameworkCore;
+
+namespace Drainboard.Web.Features.Live;
+
+/// <summary>
+/// Tells open pages that something changed, in this process or another: it reads the change table by sequence, at once when
+/// this process has written and otherwise every second. A listener is only ever told to look again. Sequence order is not commit
+/// order on PostgreSQL, so a small window before the newest number is read again and what was seen there is remembered.
+/// </summary>
+public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ILogger<ChangeFeed> log) : BackgroundService
+{
+    private const int Window = 500;
+    private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
+
+    private readonly ConcurrentDictionary<Channel<long>, byte> _open = [];
+    private readonly SemaphoreSlim _bell = new(0, 1);
+    private readonly HashSet<long> _seen = [];
+    private long _newest;
+
+    public int Listeners => _open.Count;
+
+    /// <summary>This process has written something.</summary>
+    public void Ring()
+    {
+        try
+        {
+            _bell.Release();
+        }
+        catch (SemaphoreFullException)
+        {
+            // Rung already, and not yet heard.
+        }
+    }
+
+    public async IAsyncEnumerable<long> ListenAsync([EnumeratorCancellation] CancellationToken stop)
+    {
+        var mine = Channel.CreateBounded<long>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
+        _open[mine] = 0;
+        try
+        {
+            await foreach (var sequence in mine.Reader.ReadAllAsync(stop))
+            {
+                yield return sequence;
+            }
+        }
+        finally
+        {
+            _open.TryRemove(mine, out _);
+        }
+    }
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        var begun = false;
+        while (!stoppingToken.IsCancellationRequested)
+        {
+            try
+            {
+                var news = await ReadAsync(stoppingToken);
+                if (news && begun)
+                {
+                    Tell();
+                }
+
+                begun = true;
+                await _bell.WaitAsync(Pause, stoppingToken);
+            }
+            catch (OperationCanceledException)
+            {
+                return;
+            }
+            catch (Exception failure) when (failure is System.Data.Common.DbException or InvalidOperationException or TimeoutException)
+            {
+                log.LogWarning(failure, "The change table could not be read; trying again");
+                await Task.Delay(Pause, CancellationToken.None);
+            }
+        }
+    }
+
+    private async Task<bool> ReadAsync(CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var from = _newest - Window;
+        var sequences = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => change.Sequence).Take(2 * Window).ToArrayAsync(stop);
+        var news = false;
+        foreach (var sequence in sequences)
+        {
+            news |= _seen.Add(sequence);
+            _newest = Math.Max(_newest, sequence);
+        }
+
+        _seen.RemoveWhere(sequence => sequence <= _newest - Window);
+        return news;
+    }
+
+    private void Tell()
+    {
+        foreach (var channel in _open.Keys)
+        {
+            channel.Writer.TryWrite(_newest);
+        }
+    }
+}

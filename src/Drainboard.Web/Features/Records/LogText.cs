@@ -1,0 +1,32 @@
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Rectification;
+using NodaTime;
+using NodaTime.Text;
+
+namespace Drainboard.Web.Features.Records;
+
+/// <summary>Text ready to be copied into the aircraft log, in its plain form: what, since when, on what basis, by whom.</summary>
+public static class LogText
+{
+    private static readonly InstantPattern Minute = InstantPattern.CreateWithInvariantCulture("dd MMM uuuu HH:mm'Z'");
+
+    public static string For(Registration tail, Fixture fixture, Defect defect, Deferral? deferral, WorkDone? work) => (defect.State, deferral, work) switch
+    {
+        (DefectState.WorkDone or DefectState.Closed, _, { } done) => Rectified(tail, fixture, defect, done),
+        (DefectState.Deferred or DefectState.Open, { EndedAt: null } carried, _) => Carried(tail, fixture, defect, carried),
+        _ => Written(tail, fixture, defect),
+    };
+
+    private static string Written(Registration tail, Fixture fixture, Defect defect) =>
+        $"{tail} {fixture.Name} ({fixture.Position}): {defect.Symptom.Words().ToLowerInvariant()}. {(defect.Leak == LeakAnswer.Leaking ? $"LEAK: {defect.LeakWhere}" : defect.Leak.Words())}. Seen {Minute.Format(defect.SeenAt)}.";
+
+    private static string Carried(Registration tail, Fixture fixture, Defect defect, Deferral deferral) =>
+        $"{tail} {fixture.Name} ({fixture.Position}): {defect.Symptom.Words().ToLowerInvariant()}. Deferred iaw {deferral.BasisWords()}. Installed {deferral.Installed}, required {deferral.Required}. {(deferral.DueAt is { } due ? $"Expires {Minute.Format(due)}. " : "")}{(deferral.PlacardFitted ? "Placard fitted. " : "")}{(deferral.ControlReference.Length > 0 ? $"Control ref {deferral.ControlReference}. " : "")}Original entry {defect.Log?.ToString() ?? Minute.Format(defect.RecordedAt)}.";
+
+    private static string Rectified(Registration tail, Fixture fixture, Defect defect, WorkDone work) =>
+        $"{tail} {fixture.Name} ({fixture.Position}): {work.Found.Words().ToLowerInvariant()} at {work.FoundAt}. {string.Join(" ", work.Steps.Select(step => step.Words))} Iaw {work.ManualReference}. Ops check {Say(work.OpsCheck, "satis", "FAILED")}, leak check {Say(work.LeakCheck, "dry", "LEAK")}. Completed {Minute.Format(work.CompletedAt)} by {work.PerformerName}.{(work.OpenTasks.Length > 0 ? $" Open: {work.OpenTasks}." : "")} Ref {defect.Log?.ToString() ?? "no log entry"}.";
+
+    private static string Say(Check? check, string good, string bad) => check is null ? "not done" : check.Passed ? good : bad;
+}

@@ -1,0 +1,14 @@
+namespace Drainboard.Web.Features.SetUp;
+
+/// <summary>One fault of an import: where it is and what to do. Row 1 is the first row under the heading.</summary>
+public sealed record ImportFault(string File, int? Row, string? Column, string Words);
+
+public sealed record ImportCount(string Table, int Added, int Changed, int Same);
+
+/// <summary>What an import found, and whether anything was saved.</summary>
+public sealed record ImportReport(bool Saved, IReadOnlyList<ImportFault> Faults, IReadOnlyList<ImportCount> Counts)
+{
+    public bool Clean => Faults.Count == 0;
+
+    public int Moved => Counts.Sum(count => count.Added + count.Changed);
+}

@@ -1,0 +1,48 @@
+using Drainboard.Data.Accounts;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+
+namespace Drainboard.Web.Features.SetUp;
+
+/// <summary>People by user name. An imported account has no password: an administrator gives the first one.</summary>
+internal static class PeopleImport
+{
+    public static void Read(ImportSource source, ImportWork work)
+    {
+        foreach (var row in source.Rows("people"))
+        {
+            row.Needed("roles");
+            var roles = row.Many("roles").Select(text => row.Choice<Role>("roles", text)).OfType<Role>().Distinct().Order().ToArray();
+            var stations = row.Many("stations");
+            foreach (var code in stations.Where(code => !StationCode.TryParse(code, out var station) || !work.Stations.ContainsKey(station)))
+            {
+                row.Fault("stations", $"Station \"{code}\" is neither stored nor in this import.");
+            }
+
+            var onlyTail = row.Text("onlyTail");
+            if (onlyTail.Length > 0 && !(Registration.TryParse(onlyTail, out var mark) && work.Tails.ContainsKey(mark)))
+            {
+                row.Fault("onlyTail", $"Tail \"{onlyTail}\" is neither stored nor in this import.");
+            }
+
+            var userName = row.Needed("userName", 64);
+            var known = userName.ToUpperInvariant();
+            var isNew = !work.People.TryGetValue(known, out var person);
+            person ??= new Person { Id = work.NewId(), UserName = userName, NormalizedUserName = known, LockoutEnabled = true, SecurityStamp = work.NewId().ToString("N") };
+            var before = Content(person);
+            (person.Name, person.Roles, person.Stations, person.OnlyTail) = (row.Needed("name", 120), roles, stations, onlyTail);
+            (person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay) = (row.Text("authorisationNumber"), row.Text("authorisationKind"), row.Text("organisation"), row.Day("authorisationLastDay"));
+            if (isNew)
+            {
+                work.Add("people", work.People[known] = person);
+            }
+            else
+            {
+                work.Seen("people", before != Content(person));
+            }
+        }
+    }
+
+    private static string Content(Person person) =>
+        string.Join('|', person.Name, string.Join(';', person.Roles), string.Join(';', person.Stations), person.OnlyTail, person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay);
+}

@@ -1,0 +1,108 @@
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
+
+namespace Drainboard.Web.Features.SetUp;
+
+/// <summary>Turns and sectors by their outside keys: sent again with other times, they are delayed, not doubled.</summary>
+internal static class TurnsImport
+{
+    public static void Read(ImportSource source, ImportWork work)
+    {
+        foreach (var row in source.Rows("turns"))
+        {
+            ReadTurn(row, work);
+        }
+
+        foreach (var row in source.Rows("sectors"))
+        {
+            ReadSector(row, work);
+        }
+    }
+
+    private static void ReadTurn(ImportRow row, ImportWork work)
+    {
+        var times = new TurnTimes(row.Text("stand", 12), row.AtNeeded("estimatedArrival"), row.AtNeeded("estimatedDeparture"), row.At("onBlocks"), row.At("offBlocks"));
+        if (times.EstimatedDeparture < times.EstimatedArrival)
+        {
+            row.Fault("estimatedDeparture", "Lies before the estimated arrival.");
+        }
+
+        if (times.OffBlocks is not null && times.OnBlocks is null)
+        {
+            row.Fault("onBlocks", "It went off blocks, so it was on blocks: give that time too.");
+        }
+
+        var key = row.Needed("key", 64);
+        if (TailOf(row, work) is not { } tail || StationOf(row, "station", work) is not { } station)
+        {
+            return;
+        }
+
+        if (work.Turns.TryGetValue(key, out var turn))
+        {
+            work.Seen("turns", turn.Set(tail.Id, station, times));
+        }
+        else
+        {
+            work.Add("turns", work.Turns[key] = new Turn(new TurnId(work.NewId()), key, tail.Id, station, times));
+        }
+    }
+
+    private static void ReadSector(ImportRow row, ImportWork work)
+    {
+        var (off, on) = (row.AtNeeded("offBlock"), row.AtNeeded("onBlock"));
+        if (on <= off)
+        {
+            row.Fault("onBlock", "Is not after off block.");
+        }
+
+        var minutes = row.Number("flightMinutes", 0, 2000) ?? (int)(on - off).TotalMinutes;
+        var flown = row.YesNo("flown", on <= work.Now);
+        var key = row.Needed("key", 64);
+        if (TailOf(row, work) is not { } tail || StationOf(row, "from", work) is not { } from || StationOf(row, "to", work) is not { } to)
+        {
+            return;
+        }
+
+        var plan = new SectorPlan(from, to, off, on, minutes, flown);
+        if (work.Sectors.TryGetValue(key, out var sector))
+        {
+            work.Seen("sectors", sector.Set(tail.Id, plan));
+        }
+        else
+        {
+            work.Add("sectors", work.Sectors[key] = new Sector(new SectorId(work.NewId()), key, tail.Id, plan));
+        }
+    }
+
+    private static Tail? TailOf(ImportRow row, ImportWork work)
+    {
+        if (row.Mark("tail") is not { } mark)
+        {
+            return null;
+        }
+
+        if (!work.Tails.TryGetValue(mark, out var tail))
+        {
+            row.Fault("tail", $"{mark} is neither stored nor in this import.");
+        }
+
+        return tail;
+    }
+
+    private static StationCode? StationOf(ImportRow row, string column, ImportWork work)
+    {
+        if (row.Station(column) is not { } code)
+        {
+            return null;
+        }
+
+        if (work.Stations.ContainsKey(code))
+        {
+            return code;
+        }
+
+        row.Fault(column, $"{code} is neither stored nor in this import.");
+        return null;
+    }
+}

@@ -1,0 +1,48 @@
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Hosting;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Turns;
+
+/// <summary>A turn by its outside key; the same values again change nothing.</summary>
+public sealed record SaveTurnRequest(string Tail, string Station, Instant EstimatedArrival, Instant EstimatedDeparture, string? Stand = null, Instant? OnBlocks = null, Instant? OffBlocks = null);
+
+public sealed class SaveTurnHandler(OneDoor door)
+{
+    public Task<Answer> HandleAsync(Call call, string key, SaveTurnRequest request, CancellationToken stop) =>
+        door.ChangeAsync(call, Act.ChangeTurns, new { key, request }, async attempt =>
+        {
+            var tail = Registration.TryParse(request.Tail, out var mark) ? await attempt.Db.Tails.AsNoTracking().SingleOrDefaultAsync(row => row.Registration == mark, attempt.Stop) : null;
+            if (tail is null || !StationCode.TryParse(request.Station, out var station) || !await attempt.Db.Stations.AnyAsync(row => row.Code == station, attempt.Stop))
+            {
+                return new Refusal("unknown-tail-or-station", "Tail and station must be known here. Import them first.");
+            }
+
+            if (request.EstimatedDeparture < request.EstimatedArrival)
+            {
+                return new Refusal("departs-before-arrival", "The estimated departure lies before the estimated arrival.");
+            }
+
+            var times = new TurnTimes(request.Stand?.Trim() ?? "", MicrosecondClock.Cut(request.EstimatedArrival), MicrosecondClock.Cut(request.EstimatedDeparture), request.OnBlocks, request.OffBlocks);
+            var turn = await attempt.Db.Turns.SingleOrDefaultAsync(turn => turn.Key == key, attempt.Stop);
+            var isNew = turn is null;
+            turn ??= new Turn(new TurnId(NewId.At(attempt.Now)), key, tail.Id, station, times);
+            if (isNew)
+            {
+                attempt.Db.Turns.Add(turn);
+            }
+
+            if (isNew || turn.Set(tail.Id, station, times))
+            {
+                attempt.Record(new Fact(ChainKey.For(station), "turn.saved", turn.Id.Value, $"Turn of {mark} at {station} saved.").With("key", key).With("arrives", turn.ArrivesAt).With("departs", turn.DepartsAt));
+            }
+
+            return attempt.Done(turn.Id.Value, () => turn.Version, "Turn saved.");
+        }, stop);
+}

@@ -1,0 +1,90 @@
+using Drainboard.Web.Features.SetUp;
+
+namespace Drainboard.Web.Hosting;
+
+/// <summary>The sub-commands of the executable. Each builds the same host as the web service and does one thing with it.</summary>
+internal sealed class CommandLine
+{
+    private readonly string[] _settings;
+    private readonly Func<IServiceProvider, Task<int>> _run;
+
+    private CommandLine(string[] settings, Func<IServiceProvider, Task<int>> run) => (_settings, _run) = (settings, run);
+
+    public static CommandLine? Find(string[] args) => args switch
+    {
+        ["import", ..] => new([], services => ImportCommand.RunAsync(services, args[1..])),
+        ["migrate", ..] => new([], MigrateAsync),
+        ["load-demo", ..] => new([], LoadDemoAsync),
+        ["verify-record", ..] => new([], Features.Records.VerifyCommand.RunAsync),
+        ["healthcheck", .. var rest] => new([], _ => HealthAsync(rest.FirstOrDefault() ?? "http://localhost:8080")),
+        ["help" or "--help" or "-h", ..] => new([], _ => HelpAsync(0)),
+        [var word, ..] when !word.StartsWith('-') => new([], _ => HelpAsync(2, word)),
+        _ => null,
+    };
+
+    public async Task<int> RunAsync()
+    {
+        try
+        {
+            await using var app = WebHost.Build(["--Serilog:MinimumLevel:Default=Warning", .. _settings]);
+            return await _run(app.Services);
+        }
+        catch (StartRefusedException refused)
+        {
+            Console.Error.WriteLine(refused.Message);
+            return 1;
+        }
+    }
+
+    private static async Task<int> MigrateAsync(IServiceProvider services)
+    {
+        await services.GetRequiredService<FirstRun>().MigrateAsync(CancellationToken.None);
+        Console.WriteLine("The database is up to date.");
+        return 0;
+    }
+
+    private static async Task<int> LoadDemoAsync(IServiceProvider services)
+    {
+        var first = services.GetRequiredService<FirstRun>();
+        await first.MigrateAsync(CancellationToken.None);
+        var secret = await services.GetRequiredService<Features.Demo.DemoLoader>().LoadAsync(CancellationToken.None);
+        Console.WriteLine($"Demo loaded. Its API key, with every scope: {secret}");
+        return 0;
+    }
+
+    private static async Task<int> HealthAsync(string address)
+    {
+        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(5) };
+        try
+        {
+            using var answer = await client.GetAsync(new Uri($"{address.TrimEnd('/')}/health/ready"));
+            return answer.IsSuccessStatusCode ? 0 : 1;
+        }
+        catch (Exception failure) when (failure is HttpRequestException or TaskCanceledException)
+        {
+            Console.Error.WriteLine(failure.Message);
+            return 1;
+        }
+    }
+
+    private static Task<int> HelpAsync(int code, string? unknown = null)
+    {
+        if (unknown is not null)
+        {
+            Console.Error.WriteLine($"\"{unknown}\" is not a command.");
+        }
+
+        Console.WriteLine(
+            """
+            Drainboard.Web                        start the web service
+            Drainboard.Web import FOLDER [--dry]  check and import CSV or JSON files; --dry only checks
+            Drainboard.Web migrate                bring the database up to date
+            Drainboard.Web load-demo              load the invented demo airline into an empty database
+            Drainboard.Web verify-record          walk every chain of the record; exit code 1 at a break
+            Drainboard.Web healthcheck [ADDRESS]  exit code 0 when the service is ready
+
+            Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off
+            """);
+        return Task.FromResult(code);
+    }
+}

@@ -1,0 +1,124 @@
+using System.Security.Cryptography;
+using Drainboard.Data;
+using Drainboard.Data.Accounts;
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Records;
+using Drainboard.Web.Features.Demo;
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Hosting;
+
+/// <summary>
+/// What happens before the first request: the data folder, the database brought up to date, the demo in an empty embedded
+/// database, or else a one-time link with which the first administrator is made. There is no default password.
+/// </summary>
+internal sealed class FirstRun(Settings settings, IDbContextFactory<DrainboardDb> factory, IClock clock, DemoLoader demo, ILogger<FirstRun> log)
+{
+    public const string KeyFile = "demo-api-key.txt";
+
+    private string? _setUpSecret;
+
+    public async Task PrepareAsync(CancellationToken stop)
+    {
+        PrepareFolder();
+        await MigrateAsync(stop);
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var installation = await db.Installations.SingleOrDefaultAsync(stop);
+        if (installation is null)
+        {
+            await BeginAsync(db, stop);
+        }
+        else if (installation.SetUpSecretHash.Length > 0)
+        {
+            await NewSetUpLinkAsync(db, installation, stop);
+        }
+    }
+
+    /// <summary>Brings the schema up to date. Refuses a database that a newer program has touched; copies an embedded one aside first.</summary>
+    public async Task MigrateAsync(CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        try
+        {
+            var known = db.Database.GetMigrations().ToHashSet();
+            var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToArray();
+            if (applied.FirstOrDefault(name => !known.Contains(name)) is { } newer)
+            {
+                throw new StartRefusedException($"This database was upgraded by a newer Drainboard (it has {newer}). Start that version, or restore the backup made before the upgrade.");
+            }
+
+            var pending = known.Except(applied).Any();
+            if (pending && applied.Length > 0 && !settings.Database.IsPostgres)
+            {
+                await CopyAsideAsync(db, stop);
+            }
+
+            if (pending)
+            {
+                await db.Database.MigrateAsync(stop);
+            }
+        }
+        catch (Exception failure) when (failure is SqliteException or Npgsql.NpgsqlException)
+        {
+            throw new StartRefusedException($"The database cannot be opened: {failure.Message} Check DRAINBOARD_DATABASE, that the server runs, and that this account may create tables.", failure);
+        }
+    }
+
+    public void SayWhereWeAre(IEnumerable<string> urls)
+    {
+        var address = urls.FirstOrDefault() ?? "http://localhost:5000";
+        Console.WriteLine();
+        Console.WriteLine($"Drainboard is open at {address}");
+        Console.WriteLine($"Data folder: {settings.DataFolder}{(settings.Database.IsPostgres ? " (the data itself is in PostgreSQL)" : "")}");
+        if (_setUpSecret is not null)
+        {
+            Console.WriteLine($"No administrator yet. Open this link once, within this run: {address}/set-up/first?secret={_setUpSecret}");
+        }
+
+        Console.WriteLine("Stop with Ctrl+C.");
+    }
+
+    private void PrepareFolder()
+    {
+        try
+        {
+            Directory.CreateDirectory(settings.DataFolder);
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw new StartRefusedException($"The data folder {settings.DataFolder} cannot be created: {failure.Message} Set DRAINBOARD_DATA to a folder that this account may write to.", failure);
+        }
+    }
+
+    private async Task BeginAsync(DrainboardDb db, CancellationToken stop)
+    {
+        var now = clock.GetCurrentInstant();
+        if (settings.DemoAllowed)
+        {
+            var secret = await demo.LoadAsync(stop);
+            await File.WriteAllTextAsync(Path.Combine(settings.DataFolder, KeyFile), secret + Environment.NewLine, stop);
+            return;
+        }
+
+        var installation = new Installation("Operator not named yet", false, now);
+        db.Installations.Add(installation);
+        await NewSetUpLinkAsync(db, installation, stop);
+    }
+
+    private async Task NewSetUpLinkAsync(DrainboardDb db, Installation installation, CancellationToken stop)
+    {
+        _setUpSecret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
+        installation.AwaitSetUp(ApiKey.HashOf(_setUpSecret));
+        await db.SaveAsync(new Writing(Actor.Installation, clock.GetCurrentInstant(), []), stop);
+    }
+
+    private async Task CopyAsideAsync(DrainboardDb db, CancellationToken stop)
+    {
+        var copy = Path.Combine(settings.DataFolder, $"before-upgrade-{clock.GetCurrentInstant().ToUnixTimeSeconds()}.db");
+        await db.Database.ExecuteSqlAsync($"VACUUM INTO {copy}", stop);
+        log.LogInformation("Copied the database to {Copy} before upgrading it", copy);
+    }
+}

@@ -1,0 +1,52 @@
+using Microsoft.AspNetCore.Components;
+using NetEscapades.AspNetCore.SecurityHeaders.Infrastructure;
+
+namespace Drainboard.Web.Hosting;
+
+/// <summary>
+/// Security headers by kind of page. Field pages and the API are strict; the desk's component library needs inline styles,
+/// never inline scripts. Nothing may be asked of another origin.
+/// </summary>
+internal static class Headers
+{
+    public static IServiceCollection AddDrainboardHeaders(this IServiceCollection services)
+    {
+        var field = Policies(desk: false);
+        var desk = Policies(desk: true);
+        services.AddSecurityHeaderPolicies().SetPolicySelector(context => IsDesk(context.HttpContext) ? desk : field);
+        return services;
+    }
+
+    /// <summary>A desk page is a Razor page that has not opted out of the interactive router.</summary>
+    public static bool IsDesk(HttpContext context) =>
+        context.GetEndpoint()?.Metadata is { } metadata
+        && metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null
+        && metadata.GetMetadata<ExcludeFromInteractiveRoutingAttribute>() is null;
+
+    private static HeaderPolicyCollection Policies(bool desk) => new HeaderPolicyCollection()
+        .AddFrameOptionsDeny()
+        .AddContentTypeOptionsNoSniff()
+        .AddReferrerPolicySameOrigin()
+        .AddCrossOriginOpenerPolicy(policy => policy.SameOrigin())
+        .AddCrossOriginResourcePolicy(policy => policy.SameOrigin())
+        .AddCustomHeader("Permissions-Policy", "geolocation=(), microphone=(), payment=(), usb=()")
+        .AddCustomHeader("X-Drainboard", "1")
+        .RemoveServerHeader()
+        .AddContentSecurityPolicy(policy =>
+        {
+            policy.AddDefaultSrc().None();
+            policy.AddScriptSrc().Self();
+            policy.AddImgSrc().Self().Data().Blob();
+            policy.AddFontSrc().Self();
+            policy.AddConnectSrc().Self();
+            policy.AddFormAction().Self();
+            policy.AddBaseUri().Self();
+            policy.AddFrameAncestors().None();
+            policy.AddManifestSrc().Self();
+            var style = policy.AddStyleSrc().Self();
+            if (desk)
+            {
+                style.UnsafeInline();
+            }
+        });
+}

@@ -1,0 +1,29 @@
+using Drainboard.Data;
+using Microsoft.EntityFrameworkCore;
+
+namespace Drainboard.Web.Hosting;
+
+internal static class Health
+{
+    public static void MapHealth(this IEndpointRouteBuilder app)
+    {
+        app.MapGet("/health/live", () => TypedResults.Ok("alive")).AllowAnonymous().ExcludeFromDescription();
+        app.MapGet("/health/ready", ReadyAsync).AllowAnonymous().ExcludeFromDescription();
+    }
+
+    private static async Task<IResult> ReadyAsync(IDbContextFactory<DrainboardDb> factory, CancellationToken stop)
+    {
+        try
+        {
+            await using var db = await factory.CreateDbContextAsync(stop);
+            var pending = await db.Database.GetPendingMigrationsAsync(stop);
+            return pending.Any()
+                ? TypedResults.Json("the database waits for an upgrade: run the migrate command", statusCode: StatusCodes.Status503ServiceUnavailable)
+                : TypedResults.Ok("ready");
+        }
+        catch (System.Data.Common.DbException)
+        {
+            return TypedResults.Json("the database does not answer", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+    }
+}

@@ -1,0 +1,45 @@
+using Drainboard.Data;
+
+namespace Drainboard.Web.Hosting;
+
+/// <summary>
+/// The few settings there are: DRAINBOARD_DATABASE (absent: the embedded database), DRAINBOARD_DATA (the folder for it),
+/// DRAINBOARD_DEMO=off. The demo loads only where neither of the first and last is set and the database is empty.
+/// </summary>
+public sealed record Settings(DatabaseAddress Database, string DataFolder, bool DemoAllowed)
+{
+    public static Settings Read(IConfiguration configuration)
+    {
+        var folder = Path.GetFullPath(configuration["DRAINBOARD_DATA"] is { Length: > 0 } set ? set : DefaultFolder());
+        var database = configuration["DRAINBOARD_DATABASE"];
+        if (string.IsNullOrWhiteSpace(database))
+        {
+            return new Settings(DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), folder, !IsOff(configuration["DRAINBOARD_DEMO"]));
+        }
+
+        try
+        {
+            return new Settings(DatabaseAddress.Parse(database), folder, false);
+        }
+        catch (FormatException failure)
+        {
+            throw new StartRefusedException(failure.Message, failure);
+        }
+    }
+
+    /// <summary>"data" at the repository's root when run from source, beside the program when published.</summary>
+    private static string DefaultFolder()
+    {
+        for (var at = new DirectoryInfo(AppContext.BaseDirectory); at is not null; at = at.Parent)
+        {
+            if (File.Exists(Path.Combine(at.FullName, "Drainboard.slnx")))
+            {
+                return Path.Combine(at.FullName, "data");
+            }
+        }
+
+        return Path.Combine(AppContext.BaseDirectory, "data");
+    }
+
+    private static bool IsOff(string? value) => value is not null && (value.Equals("off", StringComparison.OrdinalIgnoreCase) || value == "0" || value.Equals("false", StringComparison.OrdinalIgnoreCase));
+}

@@ -1,0 +1,82 @@
+using Drainboard.Data;
+using Drainboard.Web.Features;
+using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Features.Live;
+using Drainboard.Web.Shell;
+using Microsoft.AspNetCore.Components.Authorization;
+using MudBlazor.Services;
+using NodaTime;
+using Serilog;
+
+namespace Drainboard.Web.Hosting;
+
+/// <summary>How the web service is put together, and in which order it starts.</summary>
+internal static class WebHost
+{
+    public static async Task<int> RunAsync(string[] args)
+    {
+        var app = Build(args);
+        try
+        {
+            await app.Services.GetRequiredService<FirstRun>().PrepareAsync(CancellationToken.None);
+            await app.StartAsync();
+            app.Services.GetRequiredService<FirstRun>().SayWhereWeAre(app.Urls);
+            await app.WaitForShutdownAsync();
+            return 0;
+        }
+        catch (StartRefusedException refused)
+        {
+            Console.Error.WriteLine(refused.Message);
+            return 1;
+        }
+        catch (IOException failure) when (failure.InnerException is Microsoft.AspNetCore.Connections.AddressInUseException)
+        {
+            Console.Error.WriteLine($"{failure.Message} Stop the other program or choose another port: --urls http://localhost:5080");
+            return 1;
+        }
+    }
+
+    public static WebApplication Build(string[] args)
+    {
+        // Published, the assets stand beside the program; from source they come from the project's manifest in every environment.
+        var published = Directory.Exists(Path.Combine(AppContext.BaseDirectory, "wwwroot"));
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ContentRootPath = published ? AppContext.BaseDirectory : null });
+        builder.WebHost.UseStaticWebAssets();
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+        builder.Services.AddSerilog(log => log
+            .MinimumLevel.Override("Microsoft", Serilog.Events.LogEventLevel.Warning)
+            .MinimumLevel.Override("System", Serilog.Events.LogEventLevel.Warning)
+            .MinimumLevel.Override("Serilog.AspNetCore.RequestLoggingMiddleware", Serilog.Events.LogEventLevel.Warning)
+            .ReadFrom.Configuration(builder.Configuration)
+            .WriteTo.Console(formatProvider: Words.Culture));
+
+        var settings = Settings.Read(builder.Configuration);
+        builder.Services.AddSingleton(settings);
+        builder.Services.AddSingleton<IClock>(new MicrosecondClock(SystemClock.Instance));
+        builder.Services.AddDrainboardData(settings.Database);
+        builder.Services.AddDrainboardAccounts();
+        builder.Services.AddDrainboardWire();
+        builder.Services.AddDrainboardHeaders();
+        builder.Services.AddDrainboardFeatures();
+        builder.Services.AddSingleton<FirstRun>();
+        builder.Services.AddHostedService(provider => provider.GetRequiredService<ChangeFeed>());
+        builder.Services.AddRazorComponents().AddInteractiveServerComponents();
+        builder.Services.AddMudServices();
+        builder.Services.AddCascadingAuthenticationState();
+        builder.Services.AddScoped<AuthenticationStateProvider, RevalidatingPerson>();
+
+        var app = builder.Build();
+        app.UseSerilogRequestLogging();
+        app.UseSecurityHeaders();
+        app.UseExceptionHandler("/trouble", createScopeForErrors: true);
+        app.UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true);
+        app.UseOwnOriginOnly();
+        app.UseAuthentication();
+        app.UseAuthorization();
+        app.UseAntiforgery();
+        app.MapStaticAssets().AllowAnonymous();
+        app.MapDrainboardFeatures();
+        app.MapRazorComponents<App>().AddInteractiveServerRenderMode(options => options.ContentSecurityFrameAncestorsPolicy = null);
+        return app;
+    }
+}
