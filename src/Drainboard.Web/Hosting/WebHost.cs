@@ -46,6 +46,9 @@ internal static class WebHost
         builder.Services.AddSerilog(log => log
             .MinimumLevel.Override("Microsoft", Serilog.Events.LogEventLevel.Warning)
             .MinimumLevel.Override("System", Serilog.Events.LogEventLevel.Warning)
+            // A lost race for a key or a version is an answer, not an error; what is one reaches us as an exception.
+            .MinimumLevel.Override("Microsoft.EntityFrameworkCore", Serilog.Events.LogEventLevel.Fatal)
+            .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", Serilog.Events.LogEventLevel.Error)
             .MinimumLevel.Override("Serilog.AspNetCore.RequestLoggingMiddleware", Serilog.Events.LogEventLevel.Warning)
             .ReadFrom.Configuration(builder.Configuration)
             .WriteTo.Console(formatProvider: Words.Culture));
@@ -68,8 +71,10 @@ internal static class WebHost
         var app = builder.Build();
         app.UseSerilogRequestLogging();
         app.UseSecurityHeaders();
-        app.UseExceptionHandler("/trouble", createScopeForErrors: true);
-        app.UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true);
+        // A program is told in problem details, a person on a page.
+        app.UseWhen(context => IsApi(context), api => api.UseExceptionHandler().UseStatusCodePages());
+        app.UseWhen(context => !IsApi(context), pages => pages.UseExceptionHandler("/trouble", createScopeForErrors: true).UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true));
+        app.UseRouting();
         app.UseOwnOriginOnly();
         app.UseAuthentication();
         app.UseAuthorization();
@@ -79,4 +84,6 @@ internal static class WebHost
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(options => options.ContentSecurityFrameAncestorsPolicy = null);
         return app;
     }
+
+    private static bool IsApi(HttpContext context) => context.Request.Path.StartsWithSegments("/api");
 }

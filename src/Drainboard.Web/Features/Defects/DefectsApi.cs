@@ -17,7 +17,7 @@ internal static class DefectsApi
     {
         var reports = api.MapGroup("/reports").WithTags("Reports");
         reports.MapPost("", Send).Needs(Act.Report).ProducesProblem(422).WithSummary("Send a report; the answer names the defect it opened");
-        reports.MapPut("/{id:guid}/photos/{sha256}", Photo).Needs(Act.Report).ProducesProblem(422).Accepts<byte[]>("image/jpeg", "image/png", "image/webp").WithSummary("Add a photo, addressed by the SHA-256 of its bytes; sending it again changes nothing");
+        reports.MapPut("/{id:guid}/photos/{sha256}", Photo).Needs(Act.Report).ProducesProblem(422).WithSummary("Add a photo, addressed by the SHA-256 of its bytes; sending it again changes nothing");
         api.MapGet("/photos/{sha256}", GetPhoto).Needs(Act.Look).WithTags("Reports").Produces(200, contentType: "image/jpeg").ProducesProblem(404).WithSummary("A photo by the SHA-256 of its bytes");
 
         var defects = api.MapGroup("/defects").WithTags("Defects");

@@ -14,7 +14,7 @@ namespace Drainboard.Web.Features.Demo;
 /// Loads Marram Air, an invented airline: the files in seed/ through the importer, then turns and eighteen months of history
 /// made from a fixed seed through the domain's own methods, all relative to the moment of loading.
 /// </summary>
-internal sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer importer, IClock clock, ILogger<DemoLoader> log)
+public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer importer, IClock clock, ILogger<DemoLoader> log)
 {
     /// <summary>The user name behind the demo's API key: a service account that may do everything.</summary>
     public const string ServiceAccount = "demo.integration";

@@ -1,0 +1,88 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+using Microsoft.Playwright;
+
+namespace Drainboard.Browser.Tests;
+
+/// <summary>Every page, in both themes: WCAG 2.2 AA by axe, nothing asked of another origin, no console error, and no sideways scrolling on a phone.</summary>
+public sealed class EveryPageTests(Chromium chromium)
+{
+    private static readonly string[] Tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+    [Theory]
+    [InlineData("day", 390)]
+    [InlineData("night", 390)]
+    [InlineData("day", 1280)]
+    [InlineData("outdoors", 390)]
+    public async Task Pages_InEachTheme_AreCleanAndAskNothingOfOthers(string theme, int width)
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await Situations.OpenAsync(host, "leaking");
+        var deferred = await Situations.DeferredAsync(host);
+        var open = await Situations.OpenAsync(host);
+        var done = await Situations.WorkDoneAsync(host);
+        var faults = new List<string>();
+        foreach (var (who, paths) in new (string, string[])[]
+        {
+            ("", ["/sign-in", "/trouble?status=404"]),
+            ("crew", ["/report", "/report?tail=QQ-TSA", "/report?tail=QQ-TSA&at=K-1"]),
+            ("tech", ["/board/QQAA", "/tails/QQ-TSA", "/tails/QQ-TSA/fixtures/K-1", $"/defects/{open}", $"/defects/{deferred}", $"/defects/{open}/defer", $"/defects/{open}/work", $"/defects/{open}/leak", $"/defects/{open}/correct", $"/defects/{done}/checks", "/me"]),
+            ("cert", [$"/defects/{done}/release", $"/defects/{done}/return", $"/defects/{open}/join", $"/defects/{open}/error"]),
+            ("control", ["/clocks", $"/defects/{deferred}/extend", $"/defects/{deferred}/end-deferral"]),
+            ("admin", ["/set-up"]),
+        })
+        {
+            await using var device = await chromium.DeviceAsync(host, width, theme: theme);
+            var page = who.Length == 0 ? await device.NewPageAsync() : await device.SignInAsync(who);
+            Watch(page, host, faults);
+            foreach (var path in paths)
+            {
+                await page.OpenAsync(path);
+                await CheckAsync(page, path, faults);
+                if (path == "/set-up")
+                {
+                    foreach (var tab in new[] { "Import", "People", "API keys", "Stations and layouts" })
+                    {
+                        await page.GetByRole(AriaRole.Tab, new() { Name = tab }).ClickAsync();
+                        await page.WaitForTimeoutAsync(300);
+                        await CheckAsync(page, $"/set-up {tab}", faults);
+                    }
+                }
+            }
+        }
+
+        Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults.Distinct()));
+    }
+
+    private static void Watch(IPage page, DrainboardHost host, List<string> faults)
+    {
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(host.Address.ToString(), StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal) && !request.Url.StartsWith("blob:", StringComparison.Ordinal))
+            {
+                faults.Add($"asks {request.Url}");
+            }
+        };
+        page.Console += (_, message) =>
+        {
+            if (message.Type == "error" && !message.Text.Contains("404", StringComparison.Ordinal))
+            {
+                faults.Add($"{page.Url} console: {message.Text}");
+            }
+        };
+        page.PageError += (_, error) => faults.Add($"{page.Url} script: {error}");
+    }
+
+    private static async Task CheckAsync(IPage page, string path, List<string> faults)
+    {
+        var result = await page.RunAxe(new AxeRunOptions { RunOnly = RunOnlyOptions.Tags(Tags) });
+        faults.AddRange(result.Violations.Select(violation => $"{path} axe {violation.Id}: {violation.Nodes[0].Html[..Math.Min(200, violation.Nodes[0].Html.Length)]} {violation.Nodes[0].Any.FirstOrDefault()?.Message}"));
+        var over = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        if (over > 0)
+        {
+            faults.Add($"{path} scrolls sideways by {over} px");
+        }
+    }
+}

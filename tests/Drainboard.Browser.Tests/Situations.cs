@@ -1,0 +1,44 @@
+using System.Globalization;
+using Drainboard.Domain;
+using Drainboard.Testing;
+
+namespace Drainboard.Browser.Tests;
+
+/// <summary>Defects at a point of their life, made through the API.</summary>
+internal static class Situations
+{
+    public static async Task<string> OpenAsync(DrainboardHost host, string leak = "noneSeen")
+    {
+        var crew = await host.ClientForAsync("crew");
+        var now = Iso(host);
+        var (_, body, _) = await crew.SendAsync(HttpMethod.Post, "/api/v1/reports", new { id = NewId.At(host.Clock.GetCurrentInstant()), tail = "QQ-TSA", position = "K-1", symptom = "drainsSlowly", leak, leakWhere = leak == "leaking" ? "under the sink" : null, seenAt = now });
+        var defect = body!["id"]!.GetValue<string>();
+        await ActAsync(host, "tech", defect, "sorting", new { symptom = "drainsSlowly", leak, leakWhere = leak == "leaking" ? "under the sink" : null, log = new { book = "technical", page = "0412", line = "3", loggedAt = now } });
+        return defect;
+    }
+
+    public static async Task<string> WorkDoneAsync(DrainboardHost host)
+    {
+        var defect = await OpenAsync(host);
+        await ActAsync(host, "tech", defect, "work", new { id = NewId.At(host.Clock.GetCurrentInstant()), found = "grounds", foundAt = "S-1", manualReference = "TEST-AMM", steps = new[] { "Cleaned." }, completedAt = Iso(host), opsCheck = new { passed = true }, leakCheck = new { passed = true } });
+        return defect;
+    }
+
+    public static async Task<string> DeferredAsync(DrainboardHost host)
+    {
+        var defect = await OpenAsync(host);
+        var basis = (await (await host.ClientForAsync("tech")).ReadAsync("/api/v1/bases")).AsArray().Single(one => one!["code"]!.GetValue<string>() == "38-01")!["id"]!.GetValue<string>();
+        await ActAsync(host, "tech", defect, "deferral", new { id = NewId.At(host.Clock.GetCurrentInstant()), basis, conditionsDone = new[] { 0, 1 }, placardFitted = true });
+        await ActAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
+        await ActAsync(host, "cert", defect, "deferral/certification", new { });
+        return defect;
+    }
+
+    private static async Task ActAsync(DrainboardHost host, string who, string defect, string act, object body)
+    {
+        var (status, answer, _) = await (await host.ClientForAsync(who)).ActAsync(defect, act, body);
+        Assert.True(status == 200, $"{act}: {status} {answer}");
+    }
+
+    private static string Iso(DrainboardHost host) => host.Clock.GetCurrentInstant().ToString("uuuu-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,189 @@
+using CsCheck;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Rectification;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Tests.Situations;
+
+namespace Drainboard.Domain.Tests.Defects;
+
+public sealed class LifecycleTests
+{
+    private static readonly Act[] OnADefect = [.. Lifecycle.Table.Select(row => row.Act).Distinct()];
+
+    public static TheoryData<DefectState, Act> EveryStateAndAct
+    {
+        get
+        {
+            var all = new TheoryData<DefectState, Act>();
+            foreach (var state in Enum.GetValues<DefectState>())
+            {
+                foreach (var act in OnADefect)
+                {
+                    all.Add(state, act);
+                }
+            }
+
+            return all;
+        }
+    }
+
+    /// <summary>The whole table: an act that it holds can be done from that state and leads where it says; one that it does not hold is refused and changes nothing.</summary>
+    [Theory]
+    [MemberData(nameof(EveryStateAndAct))]
+    public void Act_FromEveryState_DoesWhatTheTableSays(DefectState state, Act act)
+    {
+        var life = new Life(state, forDeferralActs: act is Act.PrepareDeferral or Act.AuthoriseDeferral or Act.CertifyDeferral or Act.EndDeferral);
+        var decision = life.Try(act);
+        var row = Lifecycle.From(state).SingleOrDefault(row => row.Act == act);
+
+        if (row is null)
+        {
+            Assert.IsType<Decision.Refused>(decision);
+            Assert.Equal(state, life.Defect.State);
+        }
+        else
+        {
+            Assert.IsType<Decision.Done>(decision);
+            Assert.Contains(life.Defect.State, row.To);
+        }
+    }
+
+    /// <summary>Whatever is tried in whatever order, the state moves only along the table, and nothing closes without an ending.</summary>
+    [Fact]
+    public void Acts_InAnyOrder_MoveOnlyAlongTheTable() =>
+        Gen.Int[0, OnADefect.Length - 1].Select(index => OnADefect[index]).Array[0, 25].Sample(acts =>
+        {
+            var life = new Life(DefectState.Reported, false);
+            foreach (var act in acts)
+            {
+                var before = life.Defect.State;
+                var decision = life.Try(act);
+                var lawful = Lifecycle.From(before).Any(row => row.Act == act && row.To.Contains(life.Defect.State));
+                if (decision is Decision.Done ? !lawful : life.Defect.State != before)
+                {
+                    return false;
+                }
+
+                if (life.Defect.State == DefectState.Closed != (life.Defect.Closure is not null) || (life.Defect.Closure is Closure.Rectified && life.Work?.Release is null))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        });
+
+    [Fact]
+    public void Sort_BesideTheLogWithoutAReference_IsRefused()
+    {
+        var defect = new Defect(new DefectId(Cabin.NewId()), Cabin.Tail, Cabin.Sighting() with { Log = null }, Cabin.Now);
+
+        Assert.Equal("no-log-reference", Cabin.Refused(defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog)).Code);
+        Cabin.Done(defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.AsRecord));
+    }
+
+    [Fact]
+    public void Merge_OfAnEarlierLoggedReport_MovesTheStartOfTheClock()
+    {
+        var (carried, deferral) = Cabin.Deferred(Category.B, at: Cabin.Now);
+        var earlier = Cabin.Reported(at: Cabin.Now - Duration.FromDays(1));
+
+        Cabin.Done(earlier.MergeInto(carried, Cabin.Now));
+        deferral.CountFrom(carried.RecordedAt, DeferralPolicies.Us, DateTimeZone.Utc);
+
+        Assert.Equal(Instant.FromUtc(2026, 1, 29, 0, 0), deferral.DueAt);
+        Assert.Equal(carried.Id, earlier.SameAs);
+    }
+
+    [Fact]
+    public void Merge_IntoAClosedDefect_IsRefusedBecauseARepeatCounts()
+    {
+        var closed = Cabin.Open();
+        Cabin.Done(Cabin.RecordWork(closed, out var work));
+        Cabin.Done(Cabin.Release(work!, closed));
+
+        Assert.Equal("other-is-closed", Cabin.Refused(Cabin.Reported().MergeInto(closed, Cabin.Now)).Code);
+    }
+
+    /// <summary>A defect with what belongs to it, and a way to try any act on it with sound contents.</summary>
+    private sealed class Life
+    {
+        private Deferral? _deferral;
+
+        public Life(DefectState state, bool forDeferralActs)
+        {
+            switch (state)
+            {
+                case DefectState.Reported:
+                    Defect = Cabin.Reported();
+                    break;
+                case DefectState.Open:
+                    Defect = Cabin.Open();
+                    if (forDeferralActs)
+                    {
+                        Cabin.Done(Cabin.Propose(Defect, Cabin.Basis(), out _deferral));
+                    }
+
+                    break;
+                case DefectState.Deferred:
+                    (Defect, _deferral) = Cabin.Deferred();
+                    break;
+                case DefectState.WorkDone:
+                    Defect = Cabin.Open();
+                    Cabin.Done(Cabin.RecordWork(Defect, out var work));
+                    Work = work;
+                    break;
+                default:
+                    Defect = Cabin.Open();
+                    Cabin.Done(Cabin.RecordWork(Defect, out var done));
+                    Cabin.Done(Cabin.Release(done!, Defect));
+                    Work = done;
+                    break;
+            }
+        }
+
+        public Defect Defect { get; }
+
+        public WorkDone? Work { get; private set; }
+
+        public Decision Try(Act act)
+        {
+            var (policy, utc, now) = (DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Now);
+            var deferral = _deferral ?? Cabin.Deferred().Deferral;
+            var work = Work ?? Other();
+            switch (act)
+            {
+                case Act.Sort: return Defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
+                case Act.Merge: return Defect.MergeInto(Cabin.Open(), now);
+                case Act.CloseInError: return Defect.CloseInError("wrong tail", now);
+                case Act.Correct: return Defect.Correct("it was sink 1");
+                case Act.AnswerLeak: return Defect.AnswerLeak(LeakAnswer.NoneSeen, "");
+                case Act.ProposeDeferral:
+                    var proposed = Cabin.Propose(Defect, Cabin.Basis(), out var made);
+                    _deferral = made ?? _deferral;
+                    return proposed;
+                case Act.PrepareDeferral: return deferral.Prepare(Defect, [0], true, "", policy, utc, Cabin.Technician, now);
+                case Act.AuthoriseDeferral: return deferral.Authorise(Defect, "MC", policy, utc, Cabin.Controller, now);
+                case Act.CertifyDeferral: return deferral.Certify(Defect, policy, utc, Cabin.Certifier, now);
+                case Act.ExtendDeferral: return deferral.Extend(Defect, 1, "reason", policy, utc, Cabin.Controller, now);
+                case Act.EndDeferral: return deferral.End(Defect, "reason", now);
+                case Act.RecordWork:
+                    var recorded = Cabin.RecordWork(Defect, out var done);
+                    Work = done ?? Work;
+                    return recorded;
+                case Act.RecordChecks: return work.RecordChecks(Defect, new Drainboard.Domain.Rectification.Check(true, "", "Tech", now), null);
+                case Act.Release: return Cabin.Release(work, Defect, _deferral is { IsRunning: true } ? _deferral : null);
+                case Act.ReturnWork: return work.Return(Defect, _deferral, "reason");
+                default: throw new InvalidOperationException($"{act} is not in the table.");
+            }
+        }
+
+        private static WorkDone Other()
+        {
+            Cabin.RecordWork(Cabin.Open(), out var work);
+            return work!;
+        }
+    }
+}

@@ -1,0 +1,127 @@
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Tests.Situations;
+
+namespace Drainboard.Domain.Tests.Deferrals;
+
+public sealed class DeferralTests
+{
+    [Fact]
+    public void Deferral_WithEverythingThere_BeginsAndCountsFromTheLogEntry()
+    {
+        var (defect, deferral) = Cabin.Deferred(Category.C);
+
+        Assert.Equal(DefectState.Deferred, defect.State);
+        Assert.Equal(Instant.FromUtc(2026, 2, 6, 0, 0), deferral.DueAt);
+        Assert.Equal(defect.Log!.LoggedAt, deferral.RecordedAt);
+    }
+
+    [Fact]
+    public void Deferral_WithoutControl_DoesNotBegin()
+    {
+        var defect = Cabin.Open();
+        Cabin.Done(Cabin.Propose(defect, Cabin.Basis(), out var deferral));
+        Cabin.Done(deferral!.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Certifier, Cabin.Now));
+
+        Assert.Equal(DefectState.Open, defect.State);
+        Assert.Null(deferral.BeganAt);
+        Assert.Equal(["control"], deferral.Missing().Select(missing => missing.Code));
+    }
+
+    [Fact]
+    public void Certify_ConditionsNotDone_IsRefused()
+    {
+        var defect = Cabin.Open();
+        var basis = Cabin.Basis(conditions: 2);
+        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, new DeferralTerms(2, 1, [0], true, "", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
+
+        Assert.Equal("not-prepared", Cabin.Refused(deferral!.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Certifier, Cabin.Now)).Code);
+        Cabin.Done(deferral.Prepare(defect, [1], false, "", DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Technician, Cabin.Now));
+        Cabin.Done(deferral.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Certifier, Cabin.Now));
+    }
+
+    /// <summary>NASA ASRS ACN 1075833: relief that says "no leaks allowed" is not got round by another item; a leak is asked for apart from the slow drain.</summary>
+    [Theory]
+    [InlineData(LeakAnswer.Leaking, "leak-not-allowed")]
+    [InlineData(LeakAnswer.DidNotLook, "leak-not-looked")]
+    public void Propose_BasisAllowsNoLeak_IsRefusedUnlessSomebodyLookedAndSawNone(LeakAnswer leak, string code) =>
+        Assert.Equal(code, Cabin.Refused(Cabin.Propose(Cabin.Open(leak), Cabin.Basis(leakAllowed: false), out _)).Code);
+
+    /// <summary>F16 (rule from memory: 8900.1 Vol 4 Ch 4): B extended once by 3 days ends 2 February; a second extension is refused.</summary>
+    [Fact]
+    public void Extend_CategoryBOnceInTheUs_AddsThreeDaysAndNoMore()
+    {
+        var (defect, deferral) = Cabin.Deferred(Category.B);
+
+        Cabin.Done(deferral.Extend(defect, 3, "Part on order.", DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Controller, Cabin.Now));
+
+        Assert.Equal(Instant.FromUtc(2026, 2, 2, 0, 0), deferral.DueAt);
+        Assert.Equal("extended-before", Cabin.Refused(deferral.Extend(defect, 3, "Again.", DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Controller, Cabin.Now)).Code);
+    }
+
+    /// <summary>ORO.MLR.105(f): one extension of B, C and D, no longer than the interval in the MEL. E1 to E6.</summary>
+    [Theory]
+    [InlineData("E1", Category.B, null, 3, "2026-02-02")]
+    [InlineData("E2", Category.B, null, 4, null)]
+    [InlineData("E3", Category.C, null, 10, "2026-02-16")]
+    [InlineData("E4", Category.D, null, 120, "2026-09-24")]
+    [InlineData("E5", Category.A, 2, 1, null)]
+    [InlineData("E6", Category.B, 2, 3, null)]
+    public void Extend_UnderEu_FollowsTheRule(string vector, Category category, int? days, int extension, string? newEnd)
+    {
+        var (defect, deferral) = Cabin.Deferred(category, DeferralPolicies.Eu, days);
+        var decision = deferral.Extend(defect, extension, "Beyond our control.", DeferralPolicies.Eu, DateTimeZone.Utc, Cabin.Controller, Cabin.Now);
+
+        if (newEnd is null)
+        {
+            Assert.True(decision is Decision.Refused { Refusal.Code: "extension-too-long" or "not-extendable" }, vector);
+        }
+        else
+        {
+            Assert.Equal(NodaTime.Text.LocalDatePattern.Iso.Parse(newEnd).Value.AtMidnight().InUtc().ToInstant(), deferral.DueAt);
+        }
+    }
+
+    /// <summary>ORO.MLR.105(e)(3): no operation after expiry; and our rule that the lapse is tested at its first instant.</summary>
+    [Fact]
+    public void Extend_AfterTheLapse_IsRefused()
+    {
+        var (defect, deferral) = Cabin.Deferred(Category.B);
+
+        Assert.Equal("lapsed", Cabin.Refused(deferral.Extend(defect, 3, "Late.", DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Controller, deferral.DueAt!.Value)).Code);
+    }
+
+    /// <summary>R6: AMC M.A.403(d): the original date is kept when a defect is deferred again; the clock does not start anew.</summary>
+    [Fact]
+    public void Propose_AgainAfterEnding_KeepsTheOriginalDate()
+    {
+        var (defect, deferral) = Cabin.Deferred(Category.C);
+        var later = Cabin.Now + Duration.FromDays(5);
+        Cabin.Done(deferral.End(defect, "Condition no longer held.", later));
+
+        Cabin.Done(Cabin.Propose(defect, Cabin.Basis(Category.C), out var again, later));
+
+        Assert.Equal(deferral.RecordedAt, again!.RecordedAt);
+    }
+
+    [Fact]
+    public void Propose_AgainAfterTheOriginalIntervalIsOver_IsRefused()
+    {
+        var (defect, deferral) = Cabin.Deferred(Category.B);
+        var later = Cabin.Now + Duration.FromDays(6);
+        Cabin.Done(deferral.End(defect, "Lapsed at an outstation.", later));
+
+        Assert.Equal("would-have-lapsed", Cabin.Refused(Cabin.Propose(defect, Cabin.Basis(Category.B), out _, later)).Code);
+    }
+
+    [Fact]
+    public void RecordWork_OnALapsedDeferral_IsDone()
+    {
+        var (defect, deferral) = Cabin.Deferred(Category.B);
+        var later = deferral.DueAt!.Value + Duration.FromDays(1);
+
+        Cabin.Done(Cabin.RecordWork(defect, out _, at: later));
+
+        Assert.Equal(DefectState.WorkDone, defect.State);
+    }
+}

@@ -1,0 +1,93 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Plumbing;
+using Drainboard.Domain.Records;
+using Drainboard.Domain.Rectification;
+
+namespace Drainboard.Domain.Tests.Situations;
+
+/// <summary>A small sound cabin, its people, and a defect at any point of its life. Ids count up, so that runs are alike.</summary>
+internal static class Cabin
+{
+    private static int _ids;
+
+    public static Instant Now { get; } = Instant.FromUtc(2026, 1, 26, 10, 0);
+
+    public static TailId Tail { get; } = new(new Guid("00000000-0000-7000-8000-00000000aaaa"));
+
+    public static Position Sink { get; } = Position.Parse("K-1");
+
+    public static CabinLayout Layout { get; } = new(
+        new LayoutId(Guid.Empty),
+        "T1",
+        1,
+        "Test",
+        100,
+        [Of("PT", FixtureKind.PotableTank), Of("K-1", FixtureKind.GalleySink), Of("S-1", FixtureKind.Strainer), Of("K-2", FixtureKind.GalleySink), Of("BR", FixtureKind.DrainLine), Of("DM", FixtureKind.DrainMast), Of("T-A", FixtureKind.Toilet), Of("WT", FixtureKind.WasteTank)],
+        [Supply("PT", "K-1"), Supply("PT", "K-2"), Supply("PT", "T-A"), Drain("K-1", "S-1"), Drain("S-1", "BR"), Drain("K-2", "BR"), Drain("BR", "DM"), Drain("T-A", "WT")]);
+
+    public static Actor Technician { get; } = Person("Tech", Role.Technician, "T-100");
+
+    public static Actor Controller { get; } = Person("Control", Role.MaintenanceController, "M-300");
+
+    public static Actor Certifier { get; } = Person("Cert", Role.CertifyingTechnician, "C-200");
+
+    public static Guid NewId() => new($"00000000-0000-7000-8000-{Interlocked.Increment(ref _ids):x12}");
+
+    public static Fixture Of(string position, FixtureKind kind) => new(Position.Parse(position), kind, $"Fixture {position}", "Aft", 50, 50);
+
+    public static Connection Supply(string from, string to) => new(Water.Supply, Position.Parse(from), Position.Parse(to));
+
+    public static Connection Drain(string from, string to) => new(Water.Drainage, Position.Parse(from), Position.Parse(to));
+
+    public static LogReference Log(Instant at) => new(LogBook.Technical, "0412", "3", at);
+
+    public static Sighting Sighting(LeakAnswer leak = LeakAnswer.NoneSeen, Instant? at = null) =>
+        new(Sink, Symptom.DrainsSlowly, leak, leak == LeakAnswer.Leaking ? "at the trap" : "", FlightPhase.InFlight, "", at ?? Now, null, Log(at ?? Now));
+
+    public static Defect Reported(LeakAnswer leak = LeakAnswer.NoneSeen, Instant? at = null) =>
+        new(new DefectId(NewId()), Tail, Sighting(leak, at), at ?? Now);
+
+    public static Defect Open(LeakAnswer leak = LeakAnswer.NoneSeen, Instant? at = null)
+    {
+        var defect = Reported(leak, at);
+        Done(defect.Sort(defect.Symptom, leak, leak == LeakAnswer.Leaking ? "at the trap" : "", null, LogMode.BesideLog));
+        return defect;
+    }
+
+    public static DeferralBasis Basis(Category? category = Category.C, bool leakAllowed = false, int? days = null, int conditions = 1, bool placard = true) => new(
+        new BasisId(NewId()),
+        BasisKind.MelItem,
+        "38-01",
+        new BasisTerms("Galley sink", "1", category, days, [FixtureKind.GalleySink], [], 2, 1, leakAllowed, placard, "INOPERATIVE", true, true, [.. Enumerable.Range(0, conditions).Select(index => new BasisCondition(ConditionKind.Maintenance, $"condition {index}"))]));
+
+    public static Decision Propose(Defect defect, DeferralBasis basis, out Deferral? made, Instant? now = null, DeferralPolicy? policy = null) =>
+        Deferral.Propose(new DeferralId(NewId()), defect, Layout.Find(Sink)!, Layout, basis, policy ?? DeferralPolicies.Us, DateTimeZone.Utc, new DeferralTerms(2, 1, [.. Enumerable.Range(0, basis.Terms.Conditions.Count)], true, "above", ""), null, LogMode.BesideLog, Technician, now ?? Now, out made);
+
+    public static (Defect Defect, Deferral Deferral) Deferred(Category category = Category.C, DeferralPolicy? policy = null, int? days = null, Instant? at = null)
+    {
+        var defect = Open(at: at);
+        var use = policy ?? DeferralPolicies.Us;
+        Done(Propose(defect, Basis(category, days: days), out var deferral, at, policy));
+        Done(deferral!.Authorise(defect, "MC-1", use, DateTimeZone.Utc, Controller, at ?? Now));
+        Done(deferral.Certify(defect, use, DateTimeZone.Utc, Certifier, at ?? Now));
+        return (defect, deferral);
+    }
+
+    public static Decision RecordWork(Defect defect, out WorkDone? work, bool? ops = true, bool? leak = true, Found found = Found.Grounds, Instant? at = null) =>
+        WorkDone.Record(new RectificationId(NewId()), defect, Layout, new WorkTerms(found, Position.Parse("S-1"), "AMM 38-31", ["Strainer cleaned."], at ?? Now, 12, CheckOf(ops), CheckOf(leak)), Technician, at ?? Now, out work);
+
+    public static Decision Release(WorkDone work, Defect defect, Deferral? deferral = null, Actor? by = null, Closure outcome = Closure.Rectified, LogReference? log = null, LogMode mode = LogMode.BesideLog) =>
+        work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", log ?? (mode == LogMode.BesideLog ? Log(Now) : null)), mode, DateTimeZone.Utc, by ?? Certifier, Now);
+
+    public static Fact Done(Decision decision) => decision is Decision.Done done ? done.Fact : throw new InvalidOperationException(Refused(decision).Words);
+
+    public static Refusal Refused(Decision decision) => decision is Decision.Refused refused ? refused.Refusal : throw new InvalidOperationException("It was done.");
+
+    private static Check? CheckOf(bool? passed) => passed is { } yes ? new Check(yes, "", "Tech", Now) : null;
+
+    private static Actor Person(string name, Role role, string number) =>
+        new(new PersonId(NewId()), name, new HashSet<Role> { role }, StationScope.Every, null, new Authorisation(number, "company authorisation", "Test", null));
+}

@@ -1,0 +1,157 @@
+using System.Text.RegularExpressions;
+using Drainboard.Domain.Accounts;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Door;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Drainboard.Web.Tests.Api;
+
+/// <summary>
+/// Generated from the table in Domain and from the endpoints themselves: every endpoint is asked for by every role, at the station that
+/// has the aircraft and at another one.
+/// </summary>
+public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<Hosts>
+{
+    private static readonly Dictionary<Role, string> People = new()
+    {
+        [Role.CabinCrew] = "crew",
+        [Role.Technician] = "tech",
+        [Role.CertifyingTechnician] = "cert",
+        [Role.ShiftLead] = "lead",
+        [Role.MaintenanceController] = "control",
+        [Role.Pilot] = "pilot",
+        [Role.ContractTechnician] = "contract",
+        [Role.ReliabilityEngineer] = "engineer",
+        [Role.Administrator] = "admin",
+    };
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task EveryEndpoint_ForEveryRoleAndStation_IsOpenJustWhereTheTableSays(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var wrong = new List<string>();
+        foreach (var endpoint in Endpoints(host))
+        {
+            var act = endpoint.Metadata.GetRequiredMetadata<ActOf>().Act;
+            var row = Permissions.For(act);
+            foreach (var (role, name) in People)
+            {
+                foreach (var own in new[] { true, false })
+                {
+                    var defect = await Station.OpenAsync(host);
+                    var status = await AskAsync(host, endpoint, own ? name : $"{name}.b", defect);
+                    var expected = row.Roles.Contains(role) && (own || !row.AtOwnStation);
+                    if (expected == (status == 403) || status is 401 or >= 500)
+                    {
+                        wrong.Add($"{Describe(endpoint)} as {role} at {(own ? "own" : "another")} station: {status}");
+                    }
+                }
+            }
+        }
+
+        Assert.True(wrong.Count == 0, string.Join(Environment.NewLine, wrong));
+    }
+
+    [Fact]
+    public async Task EveryEndpoint_WithoutSignIn_IsClosedUnlessItSaysOtherwise()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        using var nobody = host.CreateClient();
+        foreach (var endpoint in Endpoints(host))
+        {
+            var (status, _, _) = await nobody.SendAsync(new HttpMethod(Method(endpoint)), Fill(endpoint, Guid.Empty.ToString()), null);
+            Assert.True(status == 401, $"{Describe(endpoint)}: {status}");
+        }
+    }
+
+    [Fact]
+    public async Task EveryRoute_NamesItsActOrIsOpenOnPurpose()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var source = host.Services.GetRequiredService<EndpointDataSource>();
+        var unnamed = source.Endpoints.OfType<RouteEndpoint>()
+            .Where(endpoint => endpoint.RoutePattern.RawText?.StartsWith("/api/", StringComparison.Ordinal) == true && !endpoint.RoutePattern.RawText.Contains("**", StringComparison.Ordinal) && !endpoint.RoutePattern.RawText.Contains("{*", StringComparison.Ordinal))
+            .Where(endpoint => endpoint.Metadata.GetMetadata<ActOf>() is null && endpoint.Metadata.GetMetadata<IAllowAnonymous>() is null);
+
+        Assert.Empty(unnamed.Select(Describe));
+    }
+
+    [Fact]
+    public async Task GuestForOneTail_OnAnotherTail_IsRefused()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var defect = await Station.OpenAsync(host, "QQ-TSB");
+
+        var (status, body, _) = await (await host.ClientForAsync("contract")).ActAsync(defect, "corrections", new { words = "Not mine." });
+
+        Assert.Equal((403, "not-your-tail"), (status, body!["refusal"]!.GetValue<string>()));
+    }
+
+    [Fact]
+    public async Task KeyWithOneScope_BeyondIt_IsRefused()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var reader = await host.ClientForAsync("admin", ApiScope.Read);
+
+        Assert.Equal(200, (await reader.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
+        Assert.Equal(403, (await reader.SendAsync(HttpMethod.Get, "/api/v1/people", null)).Status);
+    }
+
+    private static IEnumerable<RouteEndpoint> Endpoints(DrainboardHost host) =>
+        host.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>().Where(endpoint => endpoint.Metadata.GetMetadata<ActOf>() is not null);
+
+    private static async Task<int> AskAsync(DrainboardHost host, RouteEndpoint endpoint, string who, string defect)
+    {
+        var client = await host.ClientForAsync(who);
+        var body = Method(endpoint) == "GET" ? null : await BodyAsync(host, endpoint);
+        return (await client.SendAsync(new HttpMethod(Method(endpoint)), Fill(endpoint, defect), body, "\"1\"")).Status;
+    }
+
+    /// <summary>A body that can be read, so that the question reaches the place where the station is checked.</summary>
+    private static async Task<object> BodyAsync(DrainboardHost host, RouteEndpoint endpoint)
+    {
+        var now = host.Clock.GetCurrentInstant();
+        return endpoint.Metadata.GetRequiredMetadata<ActOf>().Act switch
+        {
+            Act.Report => Station.Report(host, tail: "QQ-TSA"),
+            Act.Sort => new { symptom = "smell", leak = "noneSeen" },
+            Act.Merge => new { into = Guid.Empty },
+            Act.AnswerLeak => new { leak = "didNotLook" },
+            Act.ProposeDeferral => await Station.ProposalAsync(host),
+            Act.PrepareDeferral => new { conditionsDone = Array.Empty<int>(), placardFitted = false },
+            Act.AuthoriseDeferral => new { reference = "" },
+            Act.CertifyDeferral => new { },
+            Act.ExtendDeferral => new { days = 1, reason = "x" },
+            Act.EndDeferral or Act.ReturnWork or Act.CloseInError => new { reason = "" },
+            Act.RecordWork => Station.Work(host),
+            Act.RecordChecks => new { },
+            Act.Release => new { outcome = "rectified" },
+            Act.Correct => new { words = "" },
+            Act.ChangeTurns => new { tail = "QQ-TSC", station = "QQBB", estimatedArrival = Station.Iso(now), estimatedDeparture = Station.Iso(now) },
+            Act.Import => new { files = new Dictionary<string, string>(), dry = true },
+            Act.ManagePeople => new { id = Guid.Empty, name = "", roles = Array.Empty<string>() },
+            Act.ManageKeys => new { id = Guid.Empty, name = "", userName = "", scopes = Array.Empty<string>() },
+            Act.ChangeInstallation => new { operatorName = "", mode = "besideLog", policy = "us", repeatRule = "3-in-15-days" },
+            var other => throw new InvalidOperationException($"Say what body {other} takes."),
+        };
+    }
+
+    private static string Fill(RouteEndpoint endpoint, string defect)
+    {
+        var path = "/" + endpoint.RoutePattern.RawText!.TrimStart('/')
+            .Replace("{id:guid}", defect, StringComparison.Ordinal).Replace("{sha256}", new string('0', 64), StringComparison.Ordinal)
+            .Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal);
+        return Parameter().Replace(path, "x");
+    }
+
+    private static string Method(RouteEndpoint endpoint) => endpoint.Metadata.GetRequiredMetadata<HttpMethodMetadata>().HttpMethods[0];
+
+    private static string Describe(RouteEndpoint endpoint) => $"{endpoint.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods[0]} {endpoint.RoutePattern.RawText}";
+
+    [GeneratedRegex(@"\{[^}]+\}")]
+    private static partial Regex Parameter();
+}

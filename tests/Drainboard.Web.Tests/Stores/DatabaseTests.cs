@@ -1,0 +1,82 @@
+using Drainboard.Data;
+using Drainboard.Domain.Records;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Records;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Drainboard.Web.Tests.Stores;
+
+public sealed class DatabaseTests(Hosts hosts) : IClassFixture<Hosts>
+{
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Model_HasNoChangeThatAMigrationLacks(DatabaseKind kind)
+    {
+        await using var db = await (await hosts.OnAsync(kind)).Db.CreateDbContextAsync(TestContext.Current.CancellationToken);
+
+        Assert.False(db.Database.HasPendingModelChanges());
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Record_AfterWork_HoldsAndNamesTheFirstAlteredEntry(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var host = await hosts.OnAsync(kind);
+        await Station.DeferredAsync(host);
+        await Station.WorkDoneAsync(host);
+        var record = host.Services.GetRequiredService<RecordQuery>();
+        var whole = await record.VerifyAsync(stop);
+        Assert.True(whole.Whole, string.Join("; ", whole.Breaks.Select(broken => broken.Words)));
+        Assert.True(whole.Entries > 8);
+
+        await using var db = await host.Db.CreateDbContextAsync(stop);
+        var target = await db.Record.AsNoTracking().Where(entry => entry.Kind == "work.done").FirstAsync(stop);
+        var altered = target.Payload.Replace("grounds", "paper", StringComparison.Ordinal);
+        await RewriteAsync(db, target, altered, stop);
+        var broken = Assert.Single((await record.VerifyAsync(stop)).Breaks);
+        Assert.Equal((target.Number, "changed"), (broken.Number, broken.Kind));
+        await RewriteAsync(db, target, target.Payload, stop);
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Signers_Erased_LeaveTheChainWhole(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var host = await hosts.OnAsync(kind);
+        await Station.OpenAsync(host);
+        await using var db = await host.Db.CreateDbContextAsync(stop);
+
+        await db.Database.ExecuteSqlAsync($"""UPDATE "Signers" SET "Name" = NULL, "Number" = NULL, "Salt" = NULL""", stop);
+
+        Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop)).Whole);
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Writers_ManyAtOnceOnOneTail_LoseNothingAndNumberWithoutGaps(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var host = await hosts.OnAsync(kind);
+        var crew = await host.ClientForAsync("crew");
+
+        var answers = await Task.WhenAll(Enumerable.Range(0, 24).Select(_ => crew.SendAsync(HttpMethod.Post, "/api/v1/reports", Station.Report(host, tail: "QQ-TSC"))));
+
+        Assert.All(answers, answer => Assert.Equal(201, answer.Status));
+        await using var db = await host.Db.CreateDbContextAsync(stop);
+        var mark = Domain.Fleet.Registration.Parse("QQ-TSC");
+        var tail = await db.Tails.SingleAsync(tail => tail.Registration == mark, stop);
+        var numbers = await db.Defects.Where(defect => defect.Tail == tail.Id).Select(defect => defect.Number).OrderBy(number => number).ToArrayAsync(stop);
+        Assert.Equal(Enumerable.Range(1, numbers.Length), numbers);
+        Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop)).Whole);
+    }
+
+    private static Task<int> RewriteAsync(DrainboardDb db, RecordEntry entry, string payload, CancellationToken stop)
+    {
+        var (chain, number) = (entry.Chain.Value, entry.Number);
+        return db.Database.ExecuteSqlAsync($"""UPDATE "Record" SET "Payload" = {payload} WHERE "Chain" = {chain} AND "Number" = {number}""", stop);
+    }
+}
