@@ -22,7 +22,7 @@ public sealed class OutboxTests(Chromium chromium)
         await Expect(page.Locator("#unsent")).ToContainTextAsync("Not sent: 1 on this device");
 
         await device.SetOfflineAsync(false);
-        await page.GotoAsync("/tails/QQ-TSA");
+        await page.WaitForURLAsync($"**/defects/{defect}");
         await Expect(page.Locator("#unsent")).ToBeHiddenAsync();
         await page.OpenAsync($"/defects/{defect}");
         await Expect(page.GetByText("Correction: It was the sink at the door side.")).ToHaveCountAsync(1);

@@ -78,6 +78,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseEnvironment("Production");
+        builder.UseContentRoot(AppContext.BaseDirectory);
         builder.UseSetting("DRAINBOARD_DATABASE", _database);
         builder.UseSetting("DRAINBOARD_DATA", _folder);
         builder.UseSetting("Serilog:MinimumLevel:Default", "Warning");

@@ -22,8 +22,13 @@ public sealed class PlumbingGraph
         _suppliedFrom = pipes.Where(pipe => pipe.Water == Water.Supply).ToLookup(pipe => pipe.To, pipe => pipe.From);
     }
 
-    /// <summary>The fixtures that water poured at a position passes, in order of flow, the position itself first. Follows the first pipe where a drain forks.</summary>
-    public IReadOnlyList<Fixture> DrainPath(Position from) => Walk(from, _drainsTo);
+    /// <summary>The fixtures that water poured at a position passes, in order of flow, the position itself first, down to the mast or tank where it comes to rest. Follows the first pipe where a drain forks.</summary>
+    public IReadOnlyList<Fixture> DrainPath(Position from)
+    {
+        var way = Walk(from, _drainsTo);
+        var end = way.FindIndex(fixture => fixture.Kind is FixtureKind.DrainMast or FixtureKind.WasteTank);
+        return end < 0 ? way : way[..(end + 1)];
+    }
 
     /// <summary>The way back to the potable tank, the position itself first.</summary>
     public IReadOnlyList<Fixture> SupplyPath(Position from) => Walk(from, _suppliedFrom);

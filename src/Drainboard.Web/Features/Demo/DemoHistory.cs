@@ -31,33 +31,30 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
         }
 
         var cast = new DemoCast(people);
+        var scenes = Scenes(turns);
         var ordered = tails.OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
         for (var index = 0; index < ordered.Length; index++)
         {
             var tail = ordered[index];
             var life = new DemoLife(tail, layouts[tail.Layout], bases, cast, new Dice(5000 + index), now);
             life.Live(Days);
+            scenes.GetValueOrDefault(tail.Id)?.Invoke(life);
             await using var db = await factory.CreateDbContextAsync(stop);
             db.AddRange(life.Made);
             await db.SaveAsync(new Writing(Actor.Installation, now, [.. life.Deeds.OrderBy(deed => deed.At)]), stop);
         }
-
-        await StageAsync(ordered, layouts, bases, turns, cast, stop);
     }
 
-    /// <summary>What a visitor meets on the first Board: a few items on tails that stand at the hub or come in next.</summary>
-    private async Task StageAsync(Tail[] tails, Dictionary<LayoutId, CabinLayout> layouts, DeferralBasis[] bases, Turn[] turns, DemoCast cast, CancellationToken stop)
+    /// <summary>What a visitor meets on the first Board: an item at each point of its life, on the tails that stand at the hub or come in next.</summary>
+    private Dictionary<TailId, Action<DemoLife>> Scenes(Turn[] turns)
     {
         var hub = StationCode.Parse("QQMB");
-        var due = turns.Where(turn => turn.Station == hub && turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct().Select(id => tails.Single(tail => tail.Id == id)).ToArray();
-        var scenes = new Action<DemoLife>[] { life => life.ReportedNow(), life => life.LeakNow(), life => life.DeferredSince(2, Category.B), life => life.AwaitingRelease(), life => life.OpenNow(), life => life.Proposed(), life => life.ReportedNow(), life => life.DeferredSince(4, Category.C), life => life.OpenNow() };
-        for (var index = 0; index < Math.Min(scenes.Length, due.Length); index++)
-        {
-            var life = new DemoLife(due[index], layouts[due[index].Layout], bases, cast, new Dice(9000 + index), now);
-            scenes[index](life);
-            await using var db = await factory.CreateDbContextAsync(stop);
-            db.AddRange(life.Made);
-            await db.SaveAsync(new Writing(Actor.Installation, now, life.Deeds), stop);
-        }
+        var due = turns.Where(turn => turn.Station == hub && turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct();
+        Action<DemoLife>[] scenes =
+        [
+            life => life.ReportedNow(), life => life.LeakNow(), life => life.DeferredSince(2, Category.B), life => life.AwaitingRelease(), life => life.OpenNow(),
+            life => life.Proposed(), life => life.ReportedNow(), life => life.DeferredSince(4, Category.C), life => life.OpenNow(), life => life.DeferredSince(3, Category.B),
+        ];
+        return due.Zip(scenes).ToDictionary(pair => pair.First, pair => pair.Second);
     }
 }

@@ -55,14 +55,14 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
     public void OpenNow()
     {
-        var toilet = dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.Toilet)]);
+        var toilet = Free(FixtureKind.Toilet);
         var defect = WriteUp(toilet, Symptom.DoesNotFlush, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(140)));
         Sort(defect, now - Duration.FromMinutes(60));
     }
 
     public void LeakNow()
     {
-        var basin = dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.LavatoryBasin)]);
+        var basin = Free(FixtureKind.LavatoryBasin);
         var defect = WriteUp(basin, Symptom.Leaks, LeakAnswer.Leaking, "under the basin, drips on the floor panel", Cut(now - Duration.FromMinutes(75)));
         Sort(defect, now - Duration.FromMinutes(40));
     }
@@ -89,7 +89,10 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Carry(defect, bases.First(basis => basis.Terms.Category == category && basis.Terms.Kinds.Contains(FixtureKind.GalleySink)), defect.SeenAt + Duration.FromMinutes(80), complete: true);
     }
 
-    private Fixture Sink() => dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.GalleySink)]);
+    private Fixture Sink() => Free(FixtureKind.GalleySink);
+
+    private Fixture Free(FixtureKind kind) =>
+        dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == kind && !_past.Any(one => one.Defect.IsActive && one.Defect.Position == fixture.Position))]);
 
     private void Run(Fixture fixture, Symptom symptom, Instant seen, bool inError)
     {

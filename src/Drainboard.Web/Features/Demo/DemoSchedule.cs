@@ -21,6 +21,9 @@ internal sealed class DemoSchedule(IDbContextFactory<DrainboardDb> factory, Inst
         ["W3"] = (540, 240, 90, 90),
     };
 
+    /// <summary>So many tails stand at the hub when the demo is loaded, each at another point of its turn.</summary>
+    private const int OnTheGround = 7;
+
     public async Task SaveAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
@@ -29,31 +32,49 @@ internal sealed class DemoSchedule(IDbContextFactory<DrainboardDb> factory, Inst
         var tails = (await db.Tails.AsNoTracking().ToArrayAsync(stop)).OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
         for (var index = 0; index < tails.Length; index++)
         {
-            Fly(db, tails[index], Pace[layouts[tails[index].Layout]], stations, new Dice(1000 + index));
+            Store(db, tails[index], Plan(Pace[layouts[tails[index].Layout]], stations, new Dice(1000 + index), index < OnTheGround ? 0.15 + (0.1 * index) : null));
         }
 
         await db.SaveAsync(new Writing(Actor.Installation, now, []), stop);
     }
 
-    private void Fly(DrainboardDb db, Tail tail, (int Sector, int Spread, int Turn, int TurnSpread) pace, Station[] stations, Dice dice)
+    /// <summary>The stays of one tail, one after another. Where a part is given, the whole plan is moved so that the tail now stands at the hub with that part of its turn gone.</summary>
+    private List<Stay> Plan((int Sector, int Spread, int Turn, int TurnSpread) pace, Station[] stations, Dice dice, double? partGone)
     {
         var hub = stations.Single(station => station.Code.Value == "QQMB");
-        var here = hub;
-        var arrived = now - Duration.FromDays(60) - Duration.FromMinutes(dice.Between(0, 600));
-        for (var number = 1; arrived < now + Duration.FromDays(30); number++)
+        var (here, arrived) = (hub, now - Duration.FromDays(61) - Duration.FromMinutes(dice.Between(0, 600)));
+        var stays = new List<Stay>();
+        while (arrived < now + Duration.FromDays(31))
         {
             var leaves = arrived + Duration.FromMinutes(GroundMinutes(arrived, here, pace, dice));
-            if (leaves > now - Duration.FromDays(1))
-            {
-                var times = new TurnTimes($"{dice.Between(1, 28)}", arrived, leaves, arrived <= now ? arrived : null, leaves <= now ? leaves : null);
-                db.Turns.Add(new Turn(new TurnId(NewId.At(now)), $"{tail.Registration}-T{number}", tail.Id, here.Code, times));
-            }
-
             var next = here == hub ? dice.Pick([.. stations.Where(station => station != hub)]) : dice.Chance(0.85) ? hub : dice.Pick([.. stations.Where(station => station != here)]);
-            var minutes = pace.Sector + dice.Between(0, pace.Spread);
-            var lands = leaves + Duration.FromMinutes(minutes);
-            db.Sectors.Add(new Sector(new SectorId(NewId.At(now)), $"{tail.Registration}-S{number}", tail.Id, new SectorPlan(here.Code, next.Code, leaves, lands, minutes - 15, lands <= now)));
-            (here, arrived) = (next, lands);
+            stays.Add(new Stay(here.Code, arrived, leaves, $"{dice.Between(1, 28)}"));
+            (here, arrived) = (next, leaves + Duration.FromMinutes(pace.Sector + dice.Between(0, pace.Spread)));
+        }
+
+        if (partGone is not { } part)
+        {
+            return stays;
+        }
+
+        var nearest = stays.Where(stay => stay.Station == hub.Code).MinBy(stay => Math.Abs((stay.Arrives - now).TotalMinutes))!;
+        var moved = now - (nearest.Arrives + ((nearest.Leaves - nearest.Arrives) * part));
+        var wholeMinutes = Duration.FromMinutes(Math.Floor(moved.TotalMinutes));
+        return [.. stays.Select(stay => stay with { Arrives = stay.Arrives + wholeMinutes, Leaves = stay.Leaves + wholeMinutes })];
+    }
+
+    private void Store(DrainboardDb db, Tail tail, List<Stay> stays)
+    {
+        for (var number = 1; number < stays.Count; number++)
+        {
+            var (before, stay) = (stays[number - 1], stays[number]);
+            var minutes = (int)(stay.Arrives - before.Leaves).TotalMinutes;
+            db.Sectors.Add(new Sector(new SectorId(NewId.At(now)), $"{tail.Registration}-S{number}", tail.Id, new SectorPlan(before.Station, stay.Station, before.Leaves, stay.Arrives, minutes - 15, stay.Arrives <= now)));
+            if (stay.Leaves > now - Duration.FromDays(1) && stay.Arrives < now + Duration.FromDays(30))
+            {
+                var times = new TurnTimes(stay.Stand, stay.Arrives, stay.Leaves, stay.Arrives <= now ? stay.Arrives : null, stay.Leaves <= now ? stay.Leaves : null);
+                db.Turns.Add(new Turn(new TurnId(NewId.At(now)), $"{tail.Registration}-T{number}", tail.Id, stay.Station, times));
+            }
         }
     }
 
@@ -62,4 +83,6 @@ internal sealed class DemoSchedule(IDbContextFactory<DrainboardDb> factory, Inst
         var hour = arrived.InZone(DateTimeZoneProviders.Tzdb[here.Zone]).Hour;
         return hour is >= 22 or < 3 ? dice.Between(360, 540) : pace.Turn + dice.Between(0, pace.TurnSpread);
     }
+
+    private sealed record Stay(StationCode Station, Instant Arrives, Instant Leaves, string Stand);
 }

@@ -1,0 +1,27 @@
+using BenchmarkDotNet.Attributes;
+using BenchmarkDotNet.Running;
+using Drainboard.Domain.Deferrals;
+using NodaTime;
+
+namespace Drainboard.Benchmarks;
+
+/// <summary>A category C clock against the least that calendar arithmetic can cost: the same dates with nothing else.</summary>
+[MemoryDiagnoser]
+public class ClockBenchmarks
+{
+    private static readonly DateTimeZone NewYork = DateTimeZoneProviders.Tzdb["America/New_York"];
+    private static readonly Instant Recorded = Instant.FromUtc(2026, 1, 26, 10, 0);
+    private static readonly DeferralPolicy Local = DeferralPolicies.Us with { TimeBase = TimeBase.Local };
+
+    public static int Run()
+    {
+        BenchmarkRunner.Run<ClockBenchmarks>();
+        return 0;
+    }
+
+    [Benchmark(Baseline = true, Description = "bare NodaTime")]
+    public Instant Bare() => NewYork.AtStartOfDay(Recorded.InZone(NewYork).Date.PlusDays(11)).ToInstant();
+
+    [Benchmark(Description = "clock with its explanation")]
+    public Instant Explained() => DeferralClock.Read(new ClockQuestion(Local, Category.C, Recorded, NewYork)).DueAt;
+}
