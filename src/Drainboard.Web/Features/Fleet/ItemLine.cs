@@ -15,7 +15,13 @@ public sealed record ItemLine(Guid Id, int Number, string Position, string Fixtu
 {
     public bool Leaking => Leak == LeakAnswer.Leaking;
 
-    public string Sentence => $"{Symptom.Words()}{(Leak switch { LeakAnswer.Leaking => $", leaking {LeakWhere}", LeakAnswer.NoneSeen => ", no leak", LeakAnswer.DidNotLook => ", nobody has looked for a leak" })}.";
+    public string Sentence => (Leak, Symptom) switch
+    {
+        (LeakAnswer.Leaking, Symptom.Leaks) => $"Leaks: {LeakWhere}.",
+        (LeakAnswer.Leaking, _) => $"{Symptom.Words()}. Leaking: {LeakWhere}.",
+        (LeakAnswer.NoneSeen, _) => $"{Symptom.Words()}, no leak.",
+        (LeakAnswer.DidNotLook, _) => $"{Symptom.Words()}; nobody has looked for a leak.",
+    };
 }
 
 /// <summary>What carries it, if anything: proposed with what is missing, or running with its clock.</summary>

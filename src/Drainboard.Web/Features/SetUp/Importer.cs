@@ -16,6 +16,11 @@ public sealed class Importer(IDbContextFactory<DrainboardDb> factory, IClock clo
     public async Task<ImportReport> RunAsync(IReadOnlyDictionary<string, string> files, bool dry, Actor actor, CancellationToken stop)
     {
         var faults = new List<ImportFault>();
+        if (Permissions.WhyNot(actor, Act.Import) is { } no)
+        {
+            return new ImportReport(false, [new ImportFault("", null, null, no.Words)], []);
+        }
+
         if (files.Count == 0)
         {
             faults.Add(new ImportFault("", null, null, $"There is no .csv or .json file. The tables are: {string.Join(", ", ImportTable.All.Select(table => table.Name))}."));
