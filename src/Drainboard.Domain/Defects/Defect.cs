@@ -68,7 +68,7 @@ public sealed class Defect
 
     /// <summary>
     /// Derived: the repeat flag as the rule judged it from this fixture's write-ups. Kept so that the Board need not read
-    /// history; judged again in the same transaction whenever this defect is received, sorted or closed.
+    /// history; judged in the transaction that receives this defect, and again in the one that sorts it.
     /// </summary>
     public RepeatFlag? Repeat { get; private set; }
 

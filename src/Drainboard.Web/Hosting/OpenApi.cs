@@ -42,6 +42,12 @@ internal static class OpenApi
                 Description = "Everything a person can do on a page. Send X-Api-Key, or the cookie of a signed-in person. A change of an existing thing carries If-Match with the ETag that was read (428 without, 412 when it has changed since) and may carry Idempotency-Key; a create carries its own id in the body. A lawful refusal is 422 with a stable code in \"refusal\".",
             };
             document.Servers = [];
+            document.Components ??= new OpenApiComponents();
+            document.Components.SecuritySchemes = new Dictionary<string, IOpenApiSecurityScheme>
+            {
+                ["apiKey"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.ApiKey, In = ParameterLocation.Header, Name = "X-Api-Key", Description = "A key acts for one account and for no more than its scopes." },
+            };
+            document.Security = [new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference("apiKey", document)] = [] }];
             return Task.CompletedTask;
         });
     });

@@ -3,7 +3,7 @@ using Drainboard.Data;
 namespace Drainboard.Web.Hosting;
 
 /// <summary>
-/// The few settings there are: DRAINBOARD_DATABASE (absent: the embedded database), DRAINBOARD_DATA (the folder for it),
+/// The few settings there are: DRAINBOARD_DATABASE or, as a secret in a file, DRAINBOARD_DATABASE_FILE (absent: the embedded database), DRAINBOARD_DATA (the folder for it),
 /// DRAINBOARD_DEMO=off. The demo loads only where neither of the first and last is set and the database is empty.
 /// </summary>
 public sealed record Settings(DatabaseAddress Database, string DataFolder, bool DemoAllowed)
@@ -11,7 +11,7 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
     public static Settings Read(IConfiguration configuration)
     {
         var folder = Path.GetFullPath(configuration["DRAINBOARD_DATA"] is { Length: > 0 } set ? set : DefaultFolder());
-        var database = configuration["DRAINBOARD_DATABASE"];
+        var database = configuration["DRAINBOARD_DATABASE_FILE"] is { Length: > 0 } file ? ReadSecret(file) : configuration["DRAINBOARD_DATABASE"];
         if (string.IsNullOrWhiteSpace(database))
         {
             return new Settings(DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), folder, !IsOff(configuration["DRAINBOARD_DEMO"]));
@@ -24,6 +24,18 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
         catch (FormatException failure)
         {
             throw new StartRefusedException(failure.Message, failure);
+        }
+    }
+
+    private static string ReadSecret(string file)
+    {
+        try
+        {
+            return File.ReadAllText(file).Trim();
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw new StartRefusedException($"DRAINBOARD_DATABASE_FILE names {file}, which cannot be read: {failure.Message}", failure);
         }
     }
 

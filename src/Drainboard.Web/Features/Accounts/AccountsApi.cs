@@ -11,7 +11,7 @@ internal static class AccountsApi
         var group = api.MapGroup("").WithTags("Accounts");
         group.MapGet("/me", Me).Needs(Act.Look).WithSummary("Who is asking, and what they may do");
         group.MapGet("/people", People).Needs(Act.ManagePeople).WithSummary("Everybody with an account");
-        group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).ProducesProblem(422).WithSummary("Make or change an account; the user name is the key");
+        group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).Changes().WithSummary("Make an account (If-None-Match: *) or change one (If-Match with its version); the user name is the key");
         group.MapGet("/api-keys", Keys).Needs(Act.ManageKeys).WithSummary("API keys, without their secrets");
         group.MapPost("/api-keys", MakeKey).Needs(Act.ManageKeys).ProducesProblem(422).WithSummary("Make a key; its secret is in this answer and never again");
         group.MapPost("/api-keys/{id:guid}/revocation", RevokeKey).Needs(Act.ManageKeys).ProducesProblem(422).WithSummary("Revoke a key for good");
@@ -23,7 +23,7 @@ internal static class AccountsApi
         TypedResults.Ok(await query.ReadAsync(stop));
 
     private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> SavePerson(string userName, SavePersonRequest request, SavePersonHandler handler, HttpContext http, CancellationToken stop) =>
-        (await handler.HandleAsync(http.Creating(request.Id), userName, request, stop)).ToHttp(http);
+        (await handler.HandleAsync(http.Changing() with { Command = request.Id }, userName, request, stop)).ToHttp(http);
 
     private static async Task<Ok<IReadOnlyList<KeyView>>> Keys(KeysQuery query, CancellationToken stop) =>
         TypedResults.Ok(await query.ReadAsync(stop));

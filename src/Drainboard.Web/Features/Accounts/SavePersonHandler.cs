@@ -18,12 +18,17 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
     public const int ShortestPassword = 12;
 
     public Task<Answer> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.ManagePeople, new { userName, request }, attempt => SaveAsync(attempt, userName.Trim(), request), stop);
+        door.ChangeAsync(call, Act.ManagePeople, new { userName, request }, attempt => SaveAsync(attempt, call, userName.Trim(), request), stop);
 
-    private async Task<Answer> SaveAsync(Attempt attempt, string userName, SavePersonRequest request)
+    private async Task<Answer> SaveAsync(Attempt attempt, Call call, string userName, SavePersonRequest request)
     {
         var known = userName.ToUpperInvariant();
         var person = await attempt.Db.Users.SingleOrDefaultAsync(person => person.NormalizedUserName == known, attempt.Stop);
+        if (call.SeenVersion != (person?.Version ?? Call.SawNone))
+        {
+            return person is null ? new Answer.NotFound($"There is no account \"{userName}\" to change.") : new Answer.Stale(person.Version);
+        }
+
         if (WhyNot(userName, request, person is null) is { } no)
         {
             return no;
@@ -71,7 +76,7 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             ? new Refusal("station", $"\"{bad}\" is not a station code: four letters.")
         : !string.IsNullOrWhiteSpace(request.OnlyTail) && !Registration.TryParse(request.OnlyTail, out _)
             ? new Refusal("tail", $"\"{request.OnlyTail}\" is not a registration.")
-        : isNew && request.Password is null or { Length: 0 } && isNew
+        : isNew && string.IsNullOrEmpty(request.Password)
             ? new Refusal("password", $"A new account needs a first password of at least {ShortestPassword} characters.")
         : request.Password is { Length: > 0 and < ShortestPassword }
             ? new Refusal("password", $"The password needs at least {ShortestPassword} characters. A few words in a row are good.")

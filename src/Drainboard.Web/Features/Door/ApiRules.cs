@@ -44,8 +44,9 @@ internal static class ApiRules
         .ProducesProblem(StatusCodes.Status428PreconditionRequired)
         .AddEndpointFilter(async (context, next) =>
         {
-            var tag = context.HttpContext.Request.Headers.IfMatch.ToString().Trim('"');
-            if (!long.TryParse(tag, out var version))
+            var headers = context.HttpContext.Request.Headers;
+            var version = headers.IfNoneMatch.ToString() == "*" ? Call.SawNone : -2;
+            if (version != Call.SawNone && !long.TryParse(headers.IfMatch.ToString().Trim('"'), out version))
             {
                 return AnswerHttp.Problem(StatusCodes.Status428PreconditionRequired, "Say what you saw", "Send If-Match with the ETag of the version that you read, for example If-Match: \"3\".", "no-if-match");
             }

@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using Drainboard.Data;
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Live;
 using Drainboard.Web.Hosting;
@@ -16,6 +17,9 @@ namespace Drainboard.Web.Features.Door;
 /// </summary>
 public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed)
 {
+    // Far beyond what a person types on one form, far below what could hurt.
+    private const int LargestWish = 20_000;
+
     private static readonly JsonSerializerOptions Json = Wire.Configure(new JsonSerializerOptions());
 
     /// <param name="wish">Everything that was asked for, ids included: its hash tells a repeated wish from another one.</param>
@@ -26,7 +30,13 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
             return new Answer.NotAllowed(no);
         }
 
-        var key = new CommandKey(call.Command, HashOf(act, wish));
+        var text = JsonSerializer.Serialize(wish, wish.GetType(), Json);
+        if (text.Length > LargestWish)
+        {
+            return new Refusal("too-long", $"This has {text.Length} characters; {LargestWish} fit. Shorten it.");
+        }
+
+        var key = new CommandKey(call.Command, HashOf(act, text));
         await using var db = await factory.CreateDbContextAsync(stop);
         if (await FindEarlierAsync(db, call, key, stop) is { } earlier)
         {
@@ -67,6 +77,5 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
             : new Answer.OtherWish();
     }
 
-    private static string HashOf(Act act, object wish) =>
-        Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{act} {JsonSerializer.Serialize(wish, wish.GetType(), Json)}")));
+    private static string HashOf(Act act, string wish) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{act} {wish}")));
 }

@@ -29,10 +29,11 @@ public sealed class FixtureQuery(IDbContextFactory<DrainboardDb> factory, Layout
         var zone = turn is null ? null : await db.Stations.Where(station => station.Code == turn.Station).Select(station => station.Zone).SingleOrDefaultAsync(stop);
         var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, now, stop))[tail.Id].ToArray();
         var here = items.Where(item => item.Position == position.Value).ToArray();
+        var newest = await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.Position == position).OrderByDescending(defect => defect.RecordedAt).FirstOrDefaultAsync(stop);
         return new FixtureView(
             mark.Value, layout.Code, position.Value, fixture.Name, fixture.Kind.Words(), fixture.Area, tail.Deviations.FirstOrDefault(deviation => deviation.Position == position)?.Words,
             Lines(layout.Plumbing.DrainPath(position), items), Lines(layout.Plumbing.SharesDrainWith(position), items), Lines(layout.Plumbing.SupplyPath(position), items),
-            here, here.Select(item => item.Repeat).FirstOrDefault(repeat => repeat is not null), await defects.ReadAsync(tail.Id, position, null, after, stop), turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
+            here, newest?.Repeat, await defects.ReadAsync(tail.Id, position, null, after, stop), turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
     }
 
     private static FixtureLine[] Lines(IEnumerable<Fixture> fixtures, ItemLine[] items) =>

@@ -1,0 +1,63 @@
+using Drainboard.Domain;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+
+namespace Drainboard.Web.Tests.Api;
+
+public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
+{
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Account_MadeThenChanged_NeedsTheVersionThatWasSeen(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var admin = await host.ClientForAsync("admin");
+
+        Assert.Equal(428, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host))).Status);
+        Assert.Equal(404, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host), "\"0\"")).Status);
+        admin.DefaultRequestHeaders.TryAddWithoutValidation("If-None-Match", "*");
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host))).Status);
+        Assert.Equal(412, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host))).Status);
+        admin.DefaultRequestHeaders.Remove("If-None-Match");
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host, "Renamed"), "\"0\"")).Status);
+        Assert.Equal(412, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host, "Again"), "\"0\"")).Status);
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Account_Closed_IsOutAtTheNextCall(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var admin = await host.ClientForAsync("admin");
+        var engineer = await host.ClientForAsync("engineer.b");
+        Assert.Equal(200, (await engineer.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
+        var version = (await admin.ReadAsync("/api/v1/people")).AsArray().Single(person => person!["userName"]!.GetValue<string>() == "engineer.b")!["version"]!.GetValue<long>();
+
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/engineer.b", new { id = Id(host), name = "Other Engineer", roles = new[] { "reliabilityEngineer" }, isDisabled = true }, $"\"{version}\"")).Status);
+
+        Assert.Equal(401, (await engineer.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Key_MadeThenRevoked_WorksBetweenAndShowsItsSecretOnce(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var admin = await host.ClientForAsync("admin");
+        var wish = new { id = Id(host), name = "Ops feed", userName = "tech", scopes = new[] { "read" } };
+
+        var made = await admin.SendAsync(HttpMethod.Post, "/api/v1/api-keys", wish);
+        var again = await admin.SendAsync(HttpMethod.Post, "/api/v1/api-keys", wish);
+        Assert.Null(again.Body!["secret"]);
+        using var program = host.CreateClient();
+        program.DefaultRequestHeaders.Add("X-Api-Key", made.Body!["secret"]!.GetValue<string>());
+        Assert.Equal(200, (await program.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
+        await admin.SendAsync(HttpMethod.Post, $"/api/v1/api-keys/{made.Body["id"]}/revocation", null);
+
+        Assert.Equal(401, (await program.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
+    }
+
+    private static object Person(DrainboardHost host, string name = "New Person") => new { id = Id(host), name, roles = new[] { "technician" }, stations = new[] { "QQAA" }, password = "a long enough phrase" };
+
+    private static Guid Id(DrainboardHost host) => NewId.At(host.Clock.GetCurrentInstant());
+}
