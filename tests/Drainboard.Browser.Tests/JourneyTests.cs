@@ -59,6 +59,7 @@ public sealed class JourneyTests(Chromium chromium)
         await techPage.ChooseAsync("Looked at the trap");
         await techPage.ChooseAsync("Galley crew told");
         await techPage.ChooseAsync("Fitted");
+        await techPage.GetByLabel("Where?").FillAsync("above the sink");
         await techPage.PressAsync("Propose it");
         await techPage.SeesAsync("control has not authorised it");
 

@@ -46,6 +46,54 @@ public sealed class OutboxTests(Chromium chromium)
         await Expect(page.GetByRole(AriaRole.Radio, new() { Name = "Coffee grounds" })).ToBeCheckedAsync();
     }
 
+    /// <summary>A shared phone: what one person left waiting is never sent or shown under the next person's name.</summary>
+    [Fact]
+    public async Task Form_LeftWaitingByOnePerson_IsNotSentByTheNext()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        var defect = await Situations.OpenAsync(host);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.SignInAsync("tech");
+        await page.OpenAsync($"/defects/{defect}/correct");
+        await device.SetOfflineAsync(true);
+        await page.GetByLabel("What is corrected?").FillAsync("Tech's own words.");
+        await page.PressAsync("Add the correction");
+        await Expect(page.Locator("#unsent")).ToContainTextAsync("Not sent");
+
+        await page.CloseAsync();
+        await device.ClearCookiesAsync();
+        await device.SetOfflineAsync(false);
+        var next = await device.SignInAsync("cert");
+        await next.OpenAsync($"/defects/{defect}/correct");
+
+        await Expect(next.GetByLabel("What is corrected?")).ToHaveValueAsync("");
+        await Expect(next.Locator("#unsent")).ToBeHiddenAsync();
+        await next.OpenAsync($"/defects/{defect}");
+        await Expect(next.GetByText("Tech's own words.")).ToHaveCountAsync(0);
+    }
+
+    [Fact]
+    public async Task Report_RefusedForItsLogLine_KeepsTheChosenPhoto()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.SignInAsync("crew");
+        await page.OpenAsync("/report?tail=QQ-TSA&at=K-1");
+        await page.ChooseAsync("Drains slowly");
+        await page.ChooseAsync("No, I looked");
+        await page.GetByText("Photo, or the cabin log line").ClickAsync();
+        await page.GetByLabel("Photos").SetInputFilesAsync(new FilePayload { Name = "sink.jpg", MimeType = "image/jpeg", Buffer = [0xFF, 0xD8, 0xFF, 7] });
+        await page.FillLogAsync("0412", "3");
+        await page.PressAsync("Save report");
+        await page.IsRefusedAsync("The time of the log entry is missing");
+
+        await page.FillLogAsync("0412", "3", "2026-01-26T10:00");
+        await page.PressAsync("Save report");
+
+        await Expect(page.GetByRole(AriaRole.Status).First).ToContainTextAsync("Received");
+        await Expect(page.Locator(".photos img")).ToHaveCountAsync(1);
+    }
+
     [Fact]
     public async Task Form_WithScriptSwitchedOff_StillWorks()
     {

@@ -13,6 +13,7 @@ internal sealed class ReportConfiguration : IEntityTypeConfiguration<Report>
         builder.Property(report => report.Words).HasMaxLength(Sighting.LongestWords);
         builder.Property(report => report.Log).HasJson();
         builder.Property(report => report.Photos).HasJson();
+        builder.Property(report => report.Version).IsConcurrencyToken();
         builder.Ignore(report => report.DeviceClockAhead);
 
         // A defect's page shows the reports that led to it.

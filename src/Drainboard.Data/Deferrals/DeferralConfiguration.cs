@@ -19,6 +19,9 @@ internal sealed class DeferralConfiguration : IEntityTypeConfiguration<Deferral>
         builder.Property(deferral => deferral.Certified).HasJson();
         builder.Property(deferral => deferral.Version).IsConcurrencyToken();
         builder.Ignore(deferral => deferral.IsRunning);
+        builder.Ignore(deferral => deferral.Policy);
+        builder.Ignore(deferral => deferral.MayBeExtended);
+        builder.Ignore(deferral => deferral.LongestExtension);
         builder.HasIndex(deferral => deferral.Defect);
 
         // Clocks: everything running, by due time. What has ended never grows this index.

@@ -13,6 +13,9 @@ namespace Drainboard.Domain.Defects;
 /// </summary>
 public sealed class Defect
 {
+    /// <summary>How much older than the sighting a log entry may be: clocks differ, a year mistyped does not (our choice).</summary>
+    private static readonly Duration LogBeforeSeen = Duration.FromDays(1);
+
     private Defect()
     {
     }
@@ -63,6 +66,9 @@ public sealed class Defect
 
     public LogReference? ClosureLog { get; private set; }
 
+    /// <summary>A deferral of it has lapsed: it is rectified, and not deferred again.</summary>
+    public bool HasLapsed { get; private set; }
+
     /// <summary>The deferral proposed or running, if any.</summary>
     public DeferralId? Deferral { get; private set; }
 
@@ -93,6 +99,16 @@ public sealed class Defect
             return new Refusal("no-log-reference", "Enter the log page and line where this stands: the aircraft log governs. If it is not in a log yet, write it there first; the text to copy is on this page.");
         }
 
+        if (entry is not null && entry.LoggedAt < SeenAt - LogBeforeSeen)
+        {
+            return new Refusal("logged-before-seen", "The log entry is more than a day older than the sighting. Check its date: it starts every clock and is not moved later.");
+        }
+
+        if (symptom == Symptom.Leaks && leak != LeakAnswer.Leaking)
+        {
+            return new Refusal("leaks-but-no-leak", "\"Leaks\" and no leak do not go together. If it does not leak, choose what is seen instead.");
+        }
+
         if (leak == LeakAnswer.Leaking && leakWhere.Trim().Length == 0)
         {
             return new Refusal("leak-where", "It leaks: say where, in a few words.");
@@ -101,7 +117,7 @@ public sealed class Defect
         (Symptom, Leak, LeakWhere, State) = (symptom, leak, leakWhere.Trim(), DefectState.Open);
         Enter(entry);
         return Fact("defect.sorted", $"Sorted: {Symptom.Words().ToLowerInvariant()}. {LeakWords()}.")
-            .With("symptom", Symptom).With("leak", Leak).With("leakWhere", LeakWhere).With("log", Log?.ToString()).With("recordedAt", RecordedAt);
+            .With("symptom", Symptom).With("leak", Leak).With("leakWhere", LeakWhere).With("log", Log?.ToString()).With("recordedAt", RecordedAt).With("logEntered", log?.ToString()).With("logEnteredAt", log?.LoggedAt);
     }
 
     public Decision MergeInto(Defect other, Instant now)
@@ -127,6 +143,11 @@ public sealed class Defect
         }
 
         other.Enter(Log);
+        if (Leak == LeakAnswer.Leaking && other.Leak != LeakAnswer.Leaking)
+        {
+            (other.Leak, other.LeakWhere) = (Leak, LeakWhere);
+        }
+
         (State, Closure, SameAs, ClosedAt) = (DefectState.Closed, Defects.Closure.SameDefect, other.Id, now);
         return Fact("defect.merged", $"Same defect as {other.Number}: joined to it.").With("sameAs", other.Id.Value);
     }
@@ -152,7 +173,8 @@ public sealed class Defect
         return Fact("defect.entered-in-error", $"Closed as entered in error: {reason.Trim()}").With("reason", reason.Trim());
     }
 
-    public Decision AnswerLeak(LeakAnswer leak, string leakWhere)
+    /// <param name="deferral">The running or proposed deferral: a leak ends it where its basis allows none.</param>
+    public Decision AnswerLeak(LeakAnswer leak, string leakWhere, Deferral? deferral, Instant now)
     {
         if (Lifecycle.WhyNot(State, Act.AnswerLeak) is { } no)
         {
@@ -165,7 +187,8 @@ public sealed class Defect
         }
 
         (Leak, LeakWhere) = (leak, leakWhere.Trim());
-        return Fact("defect.leak-answered", $"{LeakWords()}.").With("leak", Leak).With("leakWhere", LeakWhere);
+        var ended = deferral?.EndForALeak(this, now) == true;
+        return Fact("defect.leak-answered", $"{LeakWords()}.{(ended ? " The deferral has ended: its basis allows no leak." : "")}").With("leak", Leak).With("leakWhere", LeakWhere).With("deferralEnded", ended);
     }
 
     public Decision Correct(string words)
@@ -182,6 +205,11 @@ public sealed class Defect
 
     /// <summary>A fact about this defect, on its tail's chain.</summary>
     public Fact Fact(string kind, string words) => new Fact(ChainKey.For(Tail), kind, Id.Value, words).With("state", State);
+
+    internal void Lapse() => HasLapsed = true;
+
+    /// <summary>The defect that this one was joined to has itself been joined on.</summary>
+    public void PointOn(DefectId to) => SameAs = to;
 
     internal void Propose(DeferralId deferral) => Deferral = deferral;
 

@@ -25,6 +25,7 @@ public static class Lifecycle
         new(Open, Act.RecordWork, [WorkDone], "what was found and where, what was done, and the manual reference"),
         new(Open, Act.CloseInError, [Closed], "the reason"),
         new(Open, Act.Correct, [Open], "the words of the correction"),
+        new(Deferred, Act.AnswerLeak, [Deferred, Open], "an answer, and where it leaks; a leak ends a deferral whose basis allows none"),
         new(Deferred, Act.ExtendDeferral, [Deferred], "a clock that has not lapsed and a policy that allows it"),
         new(Deferred, Act.EndDeferral, [Open], "the reason"),
         new(Deferred, Act.RecordWork, [WorkDone], "what was found and where, what was done, and the manual reference"),

@@ -27,7 +27,7 @@ public sealed class Report
 
     public ReportId Id { get; private set; }
 
-    /// <summary>The defect that this report opened; where that one was merged, it points on.</summary>
+    /// <summary>The defect that this report opened; where that one was joined to another, its SameAs points on.</summary>
     public DefectId Defect { get; private set; }
 
     public TailId Tail { get; private set; }
@@ -62,11 +62,17 @@ public sealed class Report
     /// <summary>Whether the device's clock ran ahead of ours by more than the tolerance when it was seen.</summary>
     public bool DeviceClockAhead => SeenAt > ReceivedAt + ClockTolerance;
 
-    public void Attach(string sha256)
+    public long Version { get; private set; }
+
+    /// <summary>Answers whether it was not there yet.</summary>
+    public bool Attach(string sha256)
     {
-        if (!Photos.Contains(sha256))
+        if (Photos.Contains(sha256))
         {
-            Photos = [.. Photos, sha256];
+            return false;
         }
+
+        Photos = [.. Photos, sha256];
+        return true;
     }
 }

@@ -22,6 +22,8 @@ public sealed record Sighting(
     public Refusal? WhyNot(CabinLayout layout) =>
         layout.Find(Position) is null
             ? new Refusal("no-such-position", $"Layout {layout.Code} has no fixture at position {Position}. Choose one from the list.")
+        : Symptom == Symptom.Leaks && Leak != LeakAnswer.Leaking
+            ? new Refusal("leaks-but-no-leak", "You chose \"Leaks\": then the answer about a leak is yes. If it does not leak, choose what you see instead.")
         : Leak == LeakAnswer.Leaking && LeakWhere.Trim().Length == 0
             ? new Refusal("leak-where", "You saw a leak: say where, in a few words (for example \"under the basin\").")
         : Words.Length > LongestWords

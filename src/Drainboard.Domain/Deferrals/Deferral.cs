@@ -33,6 +33,12 @@ public sealed class Deferral
 
     public int PolicyVersion { get; private set; }
 
+    /// <summary>In which calendar it is counted: the operator's choice at the time it was proposed.</summary>
+    public TimeBase TimeBase { get; private set; }
+
+    /// <summary>The policy version and time base that it began under.</summary>
+    public DeferralPolicy Policy => (DeferralPolicies.Find(PolicyName, PolicyVersion) ?? DeferralPolicies.Us) with { TimeBase = TimeBase };
+
     /// <summary>IANA name of the zone in which local days are counted: that of the station where it is proposed.</summary>
     public string Zone { get; private set; } = "";
 
@@ -78,6 +84,12 @@ public sealed class Deferral
 
     public long Version { get; private set; }
 
+    /// <summary>Whether the policy leaves an extension at all; how long and whether in time is asked when it is wished for.</summary>
+    public bool MayBeExtended => Basis.Category is { } category && Policy.Extendable.Contains(category) && (Policy.MaxExtensions is not { } most || Extensions.Count < most);
+
+    /// <summary>The longest extension: no longer than the interval (ORO.MLR.105(f)(2)).</summary>
+    public int LongestExtension => Basis.Category is { } category ? Basis.IntervalDays ?? Policy.Days.For(category) ?? 0 : 0;
+
     public bool IsRunning => BeganAt is not null && EndedAt is null;
 
     /// <summary>Proposes to carry a defect. On <see cref="Decision.Done"/> <paramref name="made"/> is the deferral to store.</summary>
@@ -114,6 +126,7 @@ public sealed class Deferral
             Basis = basis.Terms,
             PolicyName = policy.Name,
             PolicyVersion = policy.Version,
+            TimeBase = policy.TimeBase,
             Zone = zone.Id,
             Installed = terms.Installed,
             Required = terms.Required,
@@ -123,10 +136,10 @@ public sealed class Deferral
             RecordedAt = defect.RecordedAt,
             ProposedAt = now,
         };
-        if (made.ReadClock(policy, zone) is { } clock && clock.HasLapsed(now))
+        if (made.WhyNotInTime(zone, now) is { } late)
         {
             made = null;
-            return new Refusal("would-have-lapsed", $"Counted from the original entry, this deferral would have lapsed already. The original date is kept when a defect is deferred again (AMC M.A.403(d)). Rectify it.");
+            return late;
         }
 
         made.Tick(terms.ConditionsDone, terms.PlacardFitted, terms.PlacardWhere, by.Name, now);
@@ -139,7 +152,7 @@ public sealed class Deferral
     /// <summary>Ticks conditions and the placard. Nothing ticked is unticked: end the deferral if a condition no longer holds.</summary>
     public Decision Prepare(Defect defect, IReadOnlyList<int> conditionsDone, bool placardFitted, string placardWhere, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
     {
-        if (WhyNotOpen(defect, Act.PrepareDeferral) is { } no)
+        if (WhyNotSigned(defect, Act.PrepareDeferral, null, zone, now) is { } no)
         {
             return no;
         }
@@ -149,6 +162,16 @@ public sealed class Deferral
             return new Refusal("no-such-condition", $"This item has {Conditions.Count} conditions; a tick named another.");
         }
 
+        if (placardFitted && Basis.PlacardRequired && !PlacardFitted && placardWhere.Trim().Length == 0)
+        {
+            return NoPlace;
+        }
+
+        if (!(placardFitted && !PlacardFitted) && conditionsDone.All(index => Conditions[index].IsDone))
+        {
+            return new Refusal("nothing-ticked", "Nothing new is ticked.");
+        }
+
         Tick(conditionsDone, placardFitted, placardWhere, by.Name, now);
         return Begin(defect, policy, zone, now, defect.Fact("deferral.prepared", $"Conditions done: {Conditions.Count(condition => condition.IsDone)} of {Conditions.Count}; placard {(PlacardFitted ? "fitted" : "not fitted")}.")
             .With("conditionsDone", Conditions.Count(condition => condition.IsDone)).With("placardFitted", PlacardFitted));
@@ -156,7 +179,7 @@ public sealed class Deferral
 
     public Decision Authorise(Defect defect, string reference, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
     {
-        if (WhyNotOpen(defect, Act.AuthoriseDeferral) is { } no)
+        if (WhyNotSigned(defect, Act.AuthoriseDeferral, Control, zone, now) is { } no)
         {
             return no;
         }
@@ -168,7 +191,7 @@ public sealed class Deferral
 
     public Decision Certify(Defect defect, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
     {
-        if (WhyNotOpen(defect, Act.CertifyDeferral) is { } no)
+        if (WhyNotSigned(defect, Act.CertifyDeferral, Certified, zone, now) is { } no)
         {
             return no;
         }
@@ -217,6 +240,11 @@ public sealed class Deferral
             return new Refusal("no-reason", "Say why the deferral ends.");
         }
 
+        if (IsRunning && DueAt <= now)
+        {
+            defect.Lapse();
+        }
+
         var words = BeganAt is null ? "Proposed deferral withdrawn" : "Deferral ended";
         Finish(reason.Trim(), now);
         defect.Reopen();
@@ -224,14 +252,14 @@ public sealed class Deferral
     }
 
     /// <summary>A report that was logged earlier has been joined to the defect: the count starts from that entry.</summary>
-    public void CountFrom(Instant recordedAt, DeferralPolicy policy, DateTimeZone zone)
+    public void CountFrom(Instant recordedAt, DateTimeZone zone)
     {
         if (recordedAt < RecordedAt)
         {
             RecordedAt = recordedAt;
             if (IsRunning)
             {
-                Run(policy, zone);
+                Run(Policy, zone);
             }
         }
     }
@@ -274,7 +302,9 @@ public sealed class Deferral
     internal void Finish(string reason, Instant now) => (EndedAt, EndReason) = (now, reason);
 
     private static Refusal? WhyNot(Defect defect, Fixture fixture, CabinLayout layout, DeferralBasis basis, DeferralTerms terms) =>
-        defect.Deferral is not null
+        defect.HasLapsed
+            ? new Refusal("lapsed", "A deferral of this defect has lapsed. After a lapse it is not deferred again: rectify it.")
+        : defect.Deferral is not null
             ? new Refusal("has-deferral", "A deferral is already proposed on this defect. Complete it or withdraw it.")
         : !basis.Covers(fixture, layout)
             ? new Refusal("basis-does-not-fit", $"{basis.Code} does not cover a {fixture.Kind.Words()} on layout {layout.Code}. Choose an item whose effectivity does.")
@@ -284,6 +314,8 @@ public sealed class Deferral
             ? new Refusal("leak-not-looked", $"{basis.Code} allows no leak, and nobody has looked. Look, and answer the leak question first.")
         : terms.Installed < 0 || terms.Required < 0 || terms.Required > terms.Installed
             ? new Refusal("numbers", "Number installed and number required are counts, and no more can be required than are installed.")
+        : terms.PlacardFitted && basis.Terms.PlacardRequired && terms.PlacardWhere.Trim().Length == 0
+            ? NoPlace
         : terms.ConditionsDone.Any(index => index < 0 || index >= basis.Terms.Conditions.Count)
             ? new Refusal("no-such-condition", $"{basis.Code} has {basis.Terms.Conditions.Count} conditions; a tick named another.")
         : null;
@@ -295,7 +327,7 @@ public sealed class Deferral
             return new Refusal("no-clock", "This basis has no interval, so there is nothing to extend.");
         }
 
-        var interval = Basis.IntervalDays ?? policy.Days.For(category) ?? 0;
+        var interval = LongestExtension;
         return now >= due
                 ? new Refusal("lapsed", "This clock has lapsed. A lapsed deferral is not extended (ORO.MLR.105(e)(3)); the aircraft does not depart with it. The repair itself may go on.")
             : !policy.Extendable.Contains(category)
@@ -308,6 +340,31 @@ public sealed class Deferral
                 ? new Refusal("no-reason", "Say why it cannot be rectified in time, and the plan. An extension is not a normal means.")
             : null;
     }
+
+    /// <summary>Ends it when the defect leaks and the basis allows none; answers whether it did.</summary>
+    public bool EndForALeak(Defect defect, Instant now)
+    {
+        if (Basis.LeakAllowed || defect.Leak != LeakAnswer.Leaking || EndedAt is not null)
+        {
+            return false;
+        }
+
+        Finish("It leaks, and the basis allows none.", now);
+        defect.Reopen();
+        return true;
+    }
+
+    private static Refusal NoPlace { get; } = new("placard-where", "The placard is fitted: say where.");
+
+    private Refusal? WhyNotInTime(DateTimeZone zone, Instant now) =>
+        ReadClock(Policy, zone) is { } clock && clock.HasLapsed(now)
+            ? new Refusal("would-have-lapsed", "Counted from the original entry, this deferral would have lapsed already. The original date is kept (AMC M.A.403(d)). Rectify it.")
+            : null;
+
+    private Refusal? WhyNotSigned(Defect defect, Act act, Signature? before, DateTimeZone zone, Instant now) =>
+        WhyNotOpen(defect, act)
+        ?? (before is null ? null : new Refusal("signed-before", $"{before.Name} has done this already. Withdraw the proposal if it must be done anew."))
+        ?? WhyNotInTime(zone, now);
 
     private Refusal? WhyNotOpen(Defect defect, Act act) =>
         Lifecycle.WhyNot(defect.State, act)

@@ -58,5 +58,8 @@ public static class DeferralPolicies
 
     public static IReadOnlyList<DeferralPolicy> Presets { get; } = [Us, Eu];
 
+    /// <summary>A preset as it stood in one version; null when that version is not known.</summary>
+    public static DeferralPolicy? Find(string name, int version) => Presets.FirstOrDefault(policy => policy.Name == name && policy.Version == version);
+
     public static DeferralPolicy? Find(string name) => Presets.FirstOrDefault(policy => policy.Name == name);
 }

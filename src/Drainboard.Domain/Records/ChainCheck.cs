@@ -1,4 +1,5 @@
-using Drainboard.Domain.Accounts;
+using System.Text.Json;
+using NodaTime.Text;
 
 namespace Drainboard.Domain.Records;
 
@@ -12,8 +13,8 @@ public sealed class ChainCheck(ChainKey chain)
 
     public string Head => _hash;
 
-    /// <summary>The break, or null while the chain holds. Feed entries by rising number.</summary>
-    public ChainBreak? Take(RecordEntry entry)
+    /// <summary>The break, or null while the chain holds. Feed entries by rising number; a signer that was erased is not compared.</summary>
+    public ChainBreak? Take(RecordEntry entry, RecordSigner? signer = null)
     {
         if (entry.Chain != chain)
         {
@@ -35,13 +36,26 @@ public sealed class ChainCheck(ChainKey chain)
             return Break(entry, "changed", "its text does not give its hash: it was changed after it was written");
         }
 
-        if (!entry.Payload.Contains($"\"kind\":\"{entry.Kind}\",\"number\":{entry.Number},\"subject\":\"{entry.Subject}\"", StringComparison.Ordinal))
+        if (!SaysWhatIsSealed(entry, signer))
         {
-            return Break(entry, "columns-differ", "its columns say something else than its sealed text");
+            return Break(entry, "columns-differ", "its columns or its signer say something else than its sealed text");
         }
 
         (_number, _hash) = (entry.Number, entry.Hash);
         return null;
+    }
+
+    private static bool SaysWhatIsSealed(RecordEntry entry, RecordSigner? signer)
+    {
+        using var sealedText = JsonDocument.Parse(entry.Payload);
+        var root = sealedText.RootElement;
+        return root.GetProperty("at").GetString() == InstantPattern.ExtendedIso.Format(entry.At)
+            && root.GetProperty("chain").GetString() == entry.Chain.Value
+            && root.GetProperty("number").GetInt64() == entry.Number
+            && root.GetProperty("kind").GetString() == entry.Kind
+            && root.GetProperty("subject").GetString() == entry.Subject.ToString()
+            && root.GetProperty("words").GetString() == entry.Words
+            && (signer is not { Name: { } name, Salt: { } salt } || root.GetProperty("by").GetString() == RecordSigner.HashOf(salt, name, signer.Number));
     }
 
     private ChainBreak Break(RecordEntry entry, string kind, string words) =>

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Deferrals;
 using NodaTime;
 
 namespace Drainboard.Domain.Records;
@@ -32,6 +33,9 @@ public sealed class Installation
 
     public string PolicyName { get; private set; } = "us";
 
+    /// <summary>In which calendar new deferrals are counted: UTC, or the zone of the station (the operator's choice, CS MMEL.105(b)).</summary>
+    public TimeBase TimeBase { get; private set; } = TimeBase.Utc;
+
     public string RepeatRule { get; private set; } = "3-in-15-days";
 
     /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
@@ -41,7 +45,7 @@ public sealed class Installation
 
     public long Version { get; private set; }
 
-    public Refusal? Change(string operatorName, LogMode mode, string approvalReference, string policyName, string repeatRule)
+    public Refusal? Change(string operatorName, LogMode mode, string approvalReference, string policyName, TimeBase timeBase, string repeatRule)
     {
         if (operatorName.Trim().Length == 0)
         {
@@ -53,7 +57,7 @@ public sealed class Installation
             return new Refusal("no-approval", "To run as the record, enter the reference of the approval that allows it. Until then this runs beside the log.");
         }
 
-        (OperatorName, Mode, ApprovalReference, PolicyName, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, repeatRule);
+        (OperatorName, Mode, ApprovalReference, PolicyName, TimeBase, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, timeBase, repeatRule);
         return null;
     }
 

@@ -96,7 +96,7 @@ public sealed class WorkDone
             RecordedAt = now,
         };
         defect.FinishWork();
-        return defect.Fact("work.done", $"Work done: {terms.Found.Words().ToLowerInvariant()} at {terms.FoundAt}. {string.Join(" ", steps.Select(step => step.Words))}")
+        return defect.Fact("work.done", $"Work done: {terms.Found.Words().ToLowerInvariant()} at {terms.FoundAt}. {string.Join(" ", steps.Select(step => step.Words.EndsWith('.') ? step.Words : step.Words + "."))}")
             .With("found", terms.Found).With("foundAt", terms.FoundAt.Value).With("manual", made.ManualReference).With("completedAt", made.CompletedAt).With("minutes", (long)(made.Minutes ?? 0))
             .With("opsCheck", made.OpsCheck?.Passed.ToString()).With("leakCheck", made.LeakCheck?.Passed.ToString());
     }

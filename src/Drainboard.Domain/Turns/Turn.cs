@@ -37,6 +37,12 @@ public sealed class Turn
 
     public Instant? OffBlocks { get; private set; }
 
+    /// <summary>On blocks and not off again by the estimate: it stands longer than planned.</summary>
+    public bool IsOverdue(Instant now) => OnBlocks is not null && OffBlocks is null && EstimatedDeparture <= now && now < EstimatedDeparture + Whereabouts.LongestDelay;
+
+    /// <summary>Whether the stay is over: off blocks, or by the estimate where nobody told that it is still here.</summary>
+    public bool IsOver(Instant now) => DepartsAt <= now && !IsOverdue(now);
+
     public Instant ArrivesAt => OnBlocks ?? EstimatedArrival;
 
     public Instant DepartsAt => OffBlocks ?? EstimatedDeparture;

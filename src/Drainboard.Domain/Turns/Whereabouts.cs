@@ -11,14 +11,20 @@ public static class Whereabouts
 {
     public static readonly Duration AfterDeparture = Duration.FromHours(12);
 
+    /// <summary>A tail on blocks whose estimate has passed stays where it is this long, unless its next stay begins (our choice).</summary>
+    public static readonly Duration LongestDelay = Duration.FromHours(12);
+
     /// <summary>The turn under way, or else the next one to begin.</summary>
-    public static Turn? CurrentOrNext(IEnumerable<Turn> turns, Instant now) =>
-        turns.Where(turn => turn.DepartsAt > now).MinBy(turn => turn.ArrivesAt);
+    public static Turn? CurrentOrNext(IReadOnlyCollection<Turn> turns, Instant now)
+    {
+        var begun = turns.Where(turn => turn.ArrivesAt <= now).MaxBy(turn => turn.ArrivesAt);
+        return begun is not null && !begun.IsOver(now) ? begun : turns.Where(turn => turn.ArrivesAt > now).MinBy(turn => turn.ArrivesAt);
+    }
 
     public static IReadOnlyList<StationCode> ReachableAt(IReadOnlyCollection<Turn> turns, Instant now)
     {
         var here = CurrentOrNext(turns, now);
-        var left = turns.Where(turn => turn.DepartsAt <= now && turn.DepartsAt > now - AfterDeparture).MaxBy(turn => turn.DepartsAt);
+        var left = turns.Where(turn => turn != here && turn.ArrivesAt <= now && turn.DepartsAt > now - AfterDeparture).MaxBy(turn => turn.DepartsAt);
         return new[] { here, left }.OfType<Turn>().Select(turn => turn.Station).Distinct().ToArray();
     }
 }

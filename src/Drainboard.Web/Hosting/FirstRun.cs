@@ -96,7 +96,8 @@ internal sealed class FirstRun(Settings settings, IDbContextFactory<DrainboardDb
     private async Task BeginAsync(DrainboardDb db, CancellationToken stop)
     {
         var now = clock.GetCurrentInstant();
-        if (settings.DemoAllowed)
+        var isEmpty = !await db.Stations.AnyAsync(stop) && !await db.Users.AnyAsync(stop);
+        if (settings.DemoAllowed && isEmpty)
         {
             var secret = await demo.LoadAsync(stop);
             await File.WriteAllTextAsync(Path.Combine(settings.DataFolder, KeyFile), secret + Environment.NewLine, stop);

@@ -42,7 +42,13 @@ internal static class WebHost
         var published = Directory.Exists(Path.Combine(AppContext.BaseDirectory, "wwwroot"));
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ContentRootPath = published ? AppContext.BaseDirectory : null });
         builder.WebHost.UseStaticWebAssets();
-        builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+
+            // A report with five photos of ten megabytes each, and its words.
+            kestrel.Limits.MaxRequestBodySize = 60 * 1024 * 1024;
+        });
         builder.Services.AddSerilog(log => log
             .MinimumLevel.Override("Microsoft", Serilog.Events.LogEventLevel.Warning)
             .MinimumLevel.Override("System", Serilog.Events.LogEventLevel.Warning)

@@ -7,3 +7,4 @@ panel?.addEventListener("components-reconnect-state-changed", event => {
   else if (state === "rejected" || state === "resume-failed") location.reload();
   else if (state === "failed") document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") location.reload(); }, { once: true });
 });
+document.getElementById("load-again")?.addEventListener("click", () => location.reload());

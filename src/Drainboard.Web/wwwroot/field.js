@@ -1,16 +1,19 @@
 // Field pages: what is typed survives a dead network and a reload. A draft is kept while typing; a form is stored on the
 // device before it is sent, leaves the device only when our own server has answered, and says plainly while it is not sent.
+// Drafts and waiting forms belong to one person: the next one on a shared device neither sends nor sees them.
+const me = document.getElementById("field")?.dataset.person ?? "";
 const db = new Promise((resolve, reject) => {
   const open = indexedDB.open("drainboard", 1);
   open.onupgradeneeded = () => { open.result.createObjectStore("outbox", { keyPath: "id" }); open.result.createObjectStore("drafts", { keyPath: "key" }); };
   open.onsuccess = () => resolve(open.result);
   open.onerror = () => reject(open.error);
 });
+db.catch(() => {});
 
 async function store(name, mode, act) {
   const transaction = (await db).transaction(name, mode);
   const request = act(transaction.objectStore(name));
-  return new Promise((resolve, reject) => { transaction.oncomplete = () => resolve(request?.result); transaction.onerror = () => reject(transaction.error); });
+  return new Promise((resolve, reject) => { transaction.oncomplete = () => resolve(request?.result); transaction.onerror = transaction.onabort = () => reject(transaction.error); });
 }
 
 const outbox = {
@@ -24,20 +27,24 @@ const drafts = {
   remove: key => store("drafts", "readwrite", s => s.delete(key)),
 };
 
-const keyOf = form => location.pathname + location.search + "#" + form.dataset.keep;
-const isOurs = name => name.startsWith("__") || name.startsWith("_handler") || /\.(CommandId|Version)$/.test(name);
+const keyOf = form => me + " " + location.pathname + location.search + "#" + form.dataset.keep;
+const isOurs = name => name.startsWith("__") || name.startsWith("_handler") || /\.(CommandId|Version|Zone|SavedAt)$/.test(name);
 
 function bind() {
   for (const form of document.querySelectorAll("form[data-keep]")) {
     if (form.dataset.bound) continue;
     form.dataset.bound = "1";
     restore(form);
-    form.addEventListener("input", () => keep(form));
+    form.addEventListener("input", () => keep(form).catch(() => {}));
     form.addEventListener("submit", event => { event.preventDefault(); submit(form, event.submitter); });
   }
-  for (const button of document.querySelectorAll("[data-copy]")) {
-    button.onclick = async () => { await navigator.clipboard.writeText(document.getElementById(button.dataset.copy).textContent); button.textContent = "Copied"; };
-  }
+  for (const button of document.querySelectorAll("[data-copy]")) button.onclick = () => copy(button);
+}
+
+async function copy(button) {
+  const text = document.getElementById(button.dataset.copy);
+  try { await navigator.clipboard.writeText(text.textContent); button.textContent = "Copied"; }
+  catch { getSelection().selectAllChildren(text); button.textContent = "Selected: copy it with your keyboard"; }
 }
 
 function fieldsOf(form, submitter) {
@@ -45,9 +52,9 @@ function fieldsOf(form, submitter) {
   return [...data].filter(([, value]) => !(value instanceof File && value.size === 0));
 }
 
-function keep(form) {
+async function keep(form) {
   const fields = fieldsOf(form).filter(([name, value]) => !isOurs(name) && typeof value === "string");
-  return drafts.put({ key: keyOf(form), fields, at: Date.now() });
+  await drafts.put({ key: keyOf(form), fields, at: Date.now() });
 }
 
 async function restore(form) {
@@ -70,10 +77,12 @@ function say(form, words) {
 }
 
 async function submit(form, submitter) {
+  for (const stamp of form.querySelectorAll("[data-saved-at]")) stamp.value = new Date().toISOString();
   const fields = fieldsOf(form, submitter);
   const id = fields.find(([name]) => name.endsWith(".CommandId"))?.[1] ?? crypto.randomUUID();
-  const entry = { id, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now() };
-  await outbox.put(entry);
+  const entry = { id, person: me, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now() };
+  try { await outbox.put(entry); }
+  catch { form.submit(); return; } // No storage on this device: send it the plain way rather than not at all.
   form.setAttribute("aria-busy", "true");
   const outcome = await send(entry);
   form.removeAttribute("aria-busy");
@@ -98,71 +107,97 @@ async function post(entry, fresh) {
     return "unsent";
   }
   // A cabin network's own page may answer for us; only our mark counts.
-  if (answer.headers.get("X-Drainboard") !== "1" || answer.status >= 500) return "unsent";
+  if (answer.headers.get("X-Drainboard") !== "1") return "unsent";
+  if (answer.status >= 500) return "trouble";
   const here = entry.url === location.href;
   if (new URL(answer.url).pathname === "/sign-in") return await attention(entry, "Sign in again; it is kept on this device.", here && answer.url);
   if (answer.status === 400 && !fresh) {
-    // The page was older than the sign-in: take a fresh form token and try once more.
-    const token = await freshToken(entry.url);
-    if (token) return post(entry, entry.fields.map(([name, value]) => name === "__RequestVerificationToken" ? [name, token] : [name, value]));
+    // The page was older than this person's sign-in: take a fresh form token and try once more.
+    const token = await freshToken(entry);
+    return token ? post(entry, entry.fields.map(([name, value]) => name === "__RequestVerificationToken" ? [name, token] : [name, value])) : "trouble";
   }
+  if (answer.status >= 400) return await attention(entry, "It was not taken. Open the page and send it again.");
   if (answer.redirected) {
-    await outbox.remove(entry.id);
+    // Whatever else waited for this same form is answered with it.
+    for (const other of await outbox.all()) if (other.key === entry.key) await outbox.remove(other.id);
     await drafts.remove(entry.key);
     if (here) location.assign(answer.url);
     return "sent";
   }
   // The server has read it and says what is missing: the page shows that, with everything that was typed.
-  await outbox.remove(entry.id);
   if (!here) return await attention(entry, "It was read but not accepted. Open the page to see why.");
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  const main = page.getElementById("field");
+  await outbox.remove(entry.id);
+  const main = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("field");
   if (main) {
     document.getElementById("field").replaceWith(main);
     for (const form of main.querySelectorAll("form[data-keep]")) form.dataset.answered = "1";
+    giveBackFiles(main, entry.fields);
     bind();
     (main.querySelector("[role=alert]") ?? main).scrollIntoView({ block: "start" });
   }
   return "answered";
 }
 
+// A page may not fill a file field, but what was chosen a moment ago may be put back into it.
+function giveBackFiles(main, fields) {
+  for (const input of main.querySelectorAll("input[type=file]")) {
+    const chosen = new DataTransfer();
+    for (const [name, value] of fields) if (name === input.name && value instanceof File) chosen.items.add(value);
+    input.files = chosen.files;
+  }
+}
+
 async function attention(entry, words, go) {
-  entry.attention = words;
-  await outbox.put(entry);
+  await outbox.put({ ...entry, attention: words });
   if (go) location.assign(go);
   return "attention";
 }
 
-async function freshToken(url) {
+async function freshToken(entry) {
   try {
-    const page = new DOMParser().parseFromString(await (await fetch(url, { credentials: "same-origin" })).text(), "text/html");
+    const page = new DOMParser().parseFromString(await (await fetch(entry.url, { credentials: "same-origin" })).text(), "text/html");
+    // Never under another person's name.
+    if (page.getElementById("field")?.dataset.person !== entry.person) return null;
     return page.querySelector("input[name=__RequestVerificationToken]")?.value;
   } catch { return null; }
 }
 
+const mine = async () => (await outbox.all().catch(() => [])).filter(entry => entry.person === me);
+
 async function show() {
   const bar = document.getElementById("unsent");
-  const waiting = await outbox.all();
+  const waiting = await mine();
   bar.hidden = waiting.length === 0;
   if (!waiting.length) return;
   const minutes = Math.floor((Date.now() - Math.min(...waiting.map(entry => entry.at))) / 60000);
   const asks = waiting.find(entry => entry.attention);
   const words = document.getElementById("unsent-words");
   words.textContent = `Not sent: ${waiting.length} on this device, oldest ${minutes < 1 ? "just now" : minutes + " min ago"}. ${asks ? asks.attention + " " : "It sends by itself."}`;
-  if (asks && asks.url !== location.href) { const link = document.createElement("a"); link.href = asks.url; link.textContent = asks.title; words.append(link); }
+  if (asks) {
+    const link = document.createElement("a"); link.href = asks.url; link.textContent = asks.title; words.append(link, " ");
+    const drop = document.createElement("button"); drop.type = "button"; drop.textContent = "Discard it";
+    drop.onclick = async () => { await outbox.remove(asks.id); await show(); };
+    words.append(drop);
+  }
 }
 
 let busy = false;
 async function sendAll() {
-  if (busy) return;
+  if (busy || !me) return;
   busy = true;
-  try { for (const entry of await outbox.all()) if (await send(entry) === "unsent") break; await show(); } finally { busy = false; }
+  try {
+    for (const entry of await mine()) if (!entry.attention && await send(entry) === "unsent") break;
+    await show();
+  } finally { busy = false; }
 }
 
-document.getElementById("unsent-send")?.addEventListener("click", sendAll);
+document.getElementById("unsent-send")?.addEventListener("click", async () => {
+  for (const entry of await mine()) if (entry.attention) await outbox.put({ ...entry, attention: undefined });
+  await sendAll();
+});
 addEventListener("online", sendAll);
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") sendAll(); });
 setInterval(sendAll, 15000);
 bind();
 await show();
-if (!location.pathname.startsWith("/sign-in")) sendAll();
+sendAll();

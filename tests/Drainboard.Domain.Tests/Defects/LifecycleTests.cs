@@ -34,7 +34,7 @@ public sealed class LifecycleTests
     [MemberData(nameof(EveryStateAndAct))]
     public void Act_FromEveryState_DoesWhatTheTableSays(DefectState state, Act act)
     {
-        var life = new Life(state, forDeferralActs: act is Act.PrepareDeferral or Act.AuthoriseDeferral or Act.CertifyDeferral or Act.EndDeferral);
+        var life = new Life(state, act);
         var decision = life.Try(act);
         var row = Lifecycle.From(state).SingleOrDefault(row => row.Act == act);
 
@@ -55,7 +55,7 @@ public sealed class LifecycleTests
     public void Acts_InAnyOrder_MoveOnlyAlongTheTable() =>
         Gen.Int[0, OnADefect.Length - 1].Select(index => OnADefect[index]).Array[0, 25].Sample(acts =>
         {
-            var life = new Life(DefectState.Reported, false);
+            var life = new Life(DefectState.Reported, null);
             foreach (var act in acts)
             {
                 var before = life.Defect.State;
@@ -91,7 +91,7 @@ public sealed class LifecycleTests
         var earlier = Cabin.Reported(at: Cabin.Now - Duration.FromDays(1));
 
         Cabin.Done(earlier.MergeInto(carried, Cabin.Now));
-        deferral.CountFrom(carried.RecordedAt, DeferralPolicies.Us, DateTimeZone.Utc);
+        deferral.CountFrom(carried.RecordedAt, DateTimeZone.Utc);
 
         Assert.Equal(Instant.FromUtc(2026, 1, 29, 0, 0), deferral.DueAt);
         Assert.Equal(carried.Id, earlier.SameAs);
@@ -112,7 +112,7 @@ public sealed class LifecycleTests
     {
         private Deferral? _deferral;
 
-        public Life(DefectState state, bool forDeferralActs)
+        public Life(DefectState state, Act? about)
         {
             switch (state)
             {
@@ -121,9 +121,9 @@ public sealed class LifecycleTests
                     break;
                 case DefectState.Open:
                     Defect = Cabin.Open();
-                    if (forDeferralActs)
+                    if (about is Act.PrepareDeferral or Act.AuthoriseDeferral or Act.CertifyDeferral or Act.EndDeferral)
                     {
-                        Cabin.Done(Cabin.Propose(Defect, Cabin.Basis(), out _deferral));
+                        Cabin.Done(Cabin.Propose(Defect, Cabin.Basis(), out _deferral, ticked: about != Act.PrepareDeferral));
                     }
 
                     break;
@@ -159,12 +159,12 @@ public sealed class LifecycleTests
                 case Act.Merge: return Defect.MergeInto(Cabin.Open(), now);
                 case Act.CloseInError: return Defect.CloseInError("wrong tail", now);
                 case Act.Correct: return Defect.Correct("it was sink 1");
-                case Act.AnswerLeak: return Defect.AnswerLeak(LeakAnswer.NoneSeen, "");
+                case Act.AnswerLeak: return Defect.AnswerLeak(LeakAnswer.NoneSeen, "", _deferral, now);
                 case Act.ProposeDeferral:
                     var proposed = Cabin.Propose(Defect, Cabin.Basis(), out var made);
                     _deferral = made ?? _deferral;
                     return proposed;
-                case Act.PrepareDeferral: return deferral.Prepare(Defect, [0], true, "", policy, utc, Cabin.Technician, now);
+                case Act.PrepareDeferral: return deferral.Prepare(Defect, [0], true, "above", policy, utc, Cabin.Technician, now);
                 case Act.AuthoriseDeferral: return deferral.Authorise(Defect, "MC", policy, utc, Cabin.Controller, now);
                 case Act.CertifyDeferral: return deferral.Certify(Defect, policy, utc, Cabin.Certifier, now);
                 case Act.ExtendDeferral: return deferral.Extend(Defect, 1, "reason", policy, utc, Cabin.Controller, now);

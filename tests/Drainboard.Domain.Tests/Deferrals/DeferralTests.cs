@@ -33,7 +33,7 @@ public sealed class DeferralTests
     {
         var defect = Cabin.Open();
         var basis = Cabin.Basis(conditions: 2);
-        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, new DeferralTerms(2, 1, [0], true, "", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
+        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
 
         Assert.Equal("not-prepared", Cabin.Refused(deferral!.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Certifier, Cabin.Now)).Code);
         Cabin.Done(deferral.Prepare(defect, [1], false, "", DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Technician, Cabin.Now));
@@ -111,7 +111,51 @@ public sealed class DeferralTests
         var later = Cabin.Now + Duration.FromDays(6);
         Cabin.Done(deferral.End(defect, "Lapsed at an outstation.", later));
 
-        Assert.Equal("would-have-lapsed", Cabin.Refused(Cabin.Propose(defect, Cabin.Basis(Category.B), out _, later)).Code);
+        // domain.md: after a lapse, re-deferral is refused, also under an item with a longer interval.
+        Assert.Equal("lapsed", Cabin.Refused(Cabin.Propose(defect, Cabin.Basis(Category.C), out _, later)).Code);
+    }
+
+    [Fact]
+    public void Certify_AfterTheIntervalIsOver_DoesNotBeginALapsedDeferral()
+    {
+        var defect = Cabin.Open();
+        Cabin.Done(Cabin.Propose(defect, Cabin.Basis(Category.B), out var deferral));
+        Cabin.Done(deferral!.Authorise(defect, "MC-1", DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Controller, Cabin.Now));
+        var later = Cabin.Now + Duration.FromDays(5);
+
+        Assert.Equal("would-have-lapsed", Cabin.Refused(deferral.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Certifier, later)).Code);
+        Assert.Equal(DefectState.Open, defect.State);
+    }
+
+    [Fact]
+    public void Certify_Twice_IsRefusedAndKeepsTheFirstSignature()
+    {
+        var defect = Cabin.Open();
+        Cabin.Done(Cabin.Propose(defect, Cabin.Basis(), out var deferral));
+        Cabin.Done(deferral!.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Certifier, Cabin.Now));
+
+        Assert.Equal("signed-before", Cabin.Refused(deferral.Certify(defect, DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Technician, Cabin.Now)).Code);
+        Assert.Equal("Cert", deferral.Certified!.Name);
+    }
+
+    /// <summary>A leak that shows while a "no leak" item is carried ends the deferral: the item no longer covers it.</summary>
+    [Fact]
+    public void AnswerLeak_OnADeferralThatAllowsNone_EndsIt()
+    {
+        var (defect, deferral) = Cabin.Deferred();
+
+        Cabin.Done(defect.AnswerLeak(LeakAnswer.Leaking, "at the trap", deferral, Cabin.Now));
+
+        Assert.Equal((DefectState.Open, false), (defect.State, deferral.IsRunning));
+    }
+
+    [Fact]
+    public void MergeInto_OfALeakingReport_CarriesTheLeakOver()
+    {
+        var other = Cabin.Open();
+        Cabin.Done(Cabin.Reported(LeakAnswer.Leaking).MergeInto(other, Cabin.Now));
+
+        Assert.Equal((LeakAnswer.Leaking, "at the trap"), (other.Leak, other.LeakWhere));
     }
 
     [Fact]

@@ -17,7 +17,7 @@ public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal(404, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host), "\"0\"")).Status);
         admin.DefaultRequestHeaders.TryAddWithoutValidation("If-None-Match", "*");
         Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host))).Status);
-        Assert.Equal(412, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host))).Status);
+        Assert.Equal(422, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host))).Status);
         admin.DefaultRequestHeaders.Remove("If-None-Match");
         Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host, "Renamed"), "\"0\"")).Status);
         Assert.Equal(412, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/new.person", Person(host, "Again"), "\"0\"")).Status);

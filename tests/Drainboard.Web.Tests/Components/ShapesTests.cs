@@ -46,7 +46,7 @@ public sealed class ShapesTests : BunitContext
     [Fact]
     public void GroundBar_OfATurnHalfGone_MarksNowInTheMiddle()
     {
-        var turn = new TurnView("QQAA", "1", Now - Duration.FromMinutes(30), Now + Duration.FromMinutes(30), true, true, 0.5, 30);
+        var turn = new TurnView("QQAA", "1", Now - Duration.FromMinutes(30), Now + Duration.FromMinutes(30), true, true, false, 0.5, 30);
         var bar = Render<GroundBar>(parameters => parameters.Add(one => one.Turn, turn));
 
         Assert.Equal("300", bar.Find("rect.gone").GetAttribute("width"));

@@ -279,6 +279,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid?>("Deferral")
                         .HasColumnType("uuid");
 
+                    b.Property<bool>("HasLapsed")
+                        .HasColumnType("boolean");
+
                     b.Property<string>("Leak")
                         .IsRequired()
                         .HasMaxLength(32)
@@ -404,6 +407,10 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Tail")
                         .HasColumnType("uuid");
 
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(2000)
@@ -503,6 +510,11 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<Guid>("Tail")
                         .HasColumnType("uuid");
+
+                    b.Property<string>("TimeBase")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
 
                     b.Property<string>("TimeZoneData")
                         .IsRequired()
@@ -694,6 +706,11 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<string>("SetUpSecretHash")
                         .IsRequired()
                         .HasColumnType("text");
+
+                    b.Property<string>("TimeBase")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()

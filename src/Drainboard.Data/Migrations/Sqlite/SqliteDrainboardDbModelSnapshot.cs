@@ -271,6 +271,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid?>("Deferral")
                         .HasColumnType("TEXT");
 
+                    b.Property<bool>("HasLapsed")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Leak")
                         .IsRequired()
                         .HasMaxLength(32)
@@ -396,6 +399,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Tail")
                         .HasColumnType("TEXT");
 
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Words")
                         .IsRequired()
                         .HasMaxLength(2000)
@@ -494,6 +501,11 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .HasColumnType("INTEGER");
 
                     b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("TimeBase")
+                        .IsRequired()
+                        .HasMaxLength(32)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("TimeZoneData")
@@ -687,6 +699,11 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<string>("SetUpSecretHash")
                         .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("TimeBase")
+                        .IsRequired()
+                        .HasMaxLength(32)
                         .HasColumnType("TEXT");
 
                     b.Property<long>("Version")

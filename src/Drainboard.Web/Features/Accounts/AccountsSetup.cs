@@ -27,7 +27,7 @@ internal static class AccountsSetup
         services.AddDataProtection().SetApplicationName("Drainboard").PersistKeysToDbContext<DrainboardDb>();
 
         services.AddAuthentication(Either)
-            .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector = context => context.Request.Headers.ContainsKey(ApiKeyReader.Header) ? ApiKeyReader.Scheme : IdentityConstants.ApplicationScheme)
+            .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector = context => context.Request.Headers.ContainsKey(ApiKeyReader.Header) && IsForPrograms(context.Request.Path) ? ApiKeyReader.Scheme : IdentityConstants.ApplicationScheme)
             .AddScheme<AuthenticationSchemeOptions, ApiKeyReader>(ApiKeyReader.Scheme, null)
             .AddIdentityCookies();
         services.ConfigureApplicationCookie(options =>
@@ -49,6 +49,9 @@ internal static class AccountsSetup
         services.AddScoped<CurrentActor>();
         return services;
     }
+
+    // A key opens the API and its contract, never a page: pages do not ask for its scopes.
+    private static bool IsForPrograms(PathString path) => path.StartsWithSegments("/api") || path.StartsWithSegments("/openapi");
 
     // A program is told with a status; a person is led to the sign-in page and back.
     private static Task Plain(RedirectContext<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions> context, int status)

@@ -1,3 +1,4 @@
+using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
@@ -12,7 +13,7 @@ public sealed record MakeKeyRequest(Guid Id, string Name, string UserName, IRead
 
 public sealed record NewKeyBody(Guid Id, string? Secret);
 
-public sealed class MakeKeyHandler(OneDoor door)
+public sealed class MakeKeyHandler(OneDoor door, IDbContextFactory<DrainboardDb> factory)
 {
     /// <summary>The secret is null when the same wish is answered a second time: it is shown once.</summary>
     public async Task<(Answer Answer, string? Secret)> HandleAsync(Call call, MakeKeyRequest request, CancellationToken stop)
@@ -32,7 +33,15 @@ public sealed class MakeKeyHandler(OneDoor door)
             attempt.Record(new Fact(ChainKey.Operator, "key.made", request.Id, "An API key was made.").With("name", request.Name.Trim()).With("scopes", string.Join(",", request.Scopes.Order())).With("person", person.Id));
             return attempt.Done(request.Id, () => 0, "Key made.");
         }, stop);
-        return (answer, secret);
+        return (answer, secret is not null && await IsStoredAsync(secret, stop) ? secret : null);
+    }
+
+    // Of two equal wishes at once only one secret was stored.
+    private async Task<bool> IsStoredAsync(string secret, CancellationToken stop)
+    {
+        var hash = ApiKey.HashOf(secret);
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return await db.ApiKeys.AnyAsync(key => key.SecretHash == hash, stop);
     }
 
     private static Refusal? WhyNot(MakeKeyRequest request, Person? person, Instant now) =>

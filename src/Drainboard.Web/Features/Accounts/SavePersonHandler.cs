@@ -18,7 +18,7 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
     public const int ShortestPassword = 12;
 
     public Task<Answer> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.ManagePeople, new { userName, request }, attempt => SaveAsync(attempt, call, userName.Trim(), request), stop);
+        door.ChangeAsync(call, Act.ManagePeople, new { userName, request = request with { Password = null } }, attempt => SaveAsync(attempt, call, userName.Trim(), request), stop);
 
     private async Task<Answer> SaveAsync(Attempt attempt, Call call, string userName, SavePersonRequest request)
     {
@@ -26,12 +26,25 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         var person = await attempt.Db.Users.SingleOrDefaultAsync(person => person.NormalizedUserName == known, attempt.Stop);
         if (call.SeenVersion != (person?.Version ?? Call.SawNone))
         {
-            return person is null ? new Answer.NotFound($"There is no account \"{userName}\" to change.") : new Answer.Stale(person.Version);
+            return person is null ? new Answer.NotFound($"There is no account \"{userName}\" to change.")
+                : call.SeenVersion == Call.SawNone ? new Refusal("user-name-taken", $"There is an account \"{userName}\" already ({person.Name}). Change that one, or choose another user name.")
+                : new Answer.Stale(person.Version);
+        }
+
+        if (person is not null && person.Roles.Contains(Role.Administrator) && (request.IsDisabled || !request.Roles.Contains(Role.Administrator)) && !await AnotherAdministratorAsync(attempt, person.Id))
+        {
+            return new Refusal("last-administrator", "This is the last administrator. Make another one first.");
         }
 
         if (WhyNot(userName, request, person is null) is { } no)
         {
             return no;
+        }
+
+        var unknown = await UnknownStationAsync(attempt, request.Stations ?? []);
+        if (unknown is not null)
+        {
+            return new Refusal("station", $"No station {unknown} is known here. Import it first.");
         }
 
         var isNew = person is null;
@@ -45,6 +58,7 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         if (request.Password is { Length: > 0 } password)
         {
             person.PasswordHash = hasher.HashPassword(person, password);
+            (person.AccessFailedCount, person.LockoutEnd) = (0, null);
         }
 
         // A change of rights or password ends the sessions that were open before it.
@@ -52,6 +66,16 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : "An account was changed.")
             .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled));
         return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");
+    }
+
+    // Roles are one JSON column; the accounts of one operator are few.
+    private static async Task<bool> AnotherAdministratorAsync(Attempt attempt, Guid but) =>
+        (await attempt.Db.Users.AsNoTracking().Where(other => other.Id != but && !other.IsDisabled).ToArrayAsync(attempt.Stop)).Any(other => other.Roles.Contains(Role.Administrator));
+
+    private static async Task<string?> UnknownStationAsync(Attempt attempt, IReadOnlyList<string> codes)
+    {
+        var known = await attempt.Db.Stations.AsNoTracking().Select(station => station.Code).ToArrayAsync(attempt.Stop);
+        return codes.FirstOrDefault(code => !known.Contains(StationCode.Parse(code)));
     }
 
     private static void Fill(Person person, SavePersonRequest request)
@@ -72,6 +96,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             ? new Refusal("user-name", "Enter a user name of up to 64 characters, for example a staff number.")
         : request.Name.Trim().Length is 0 or > 120
             ? new Refusal("name", "Enter the person's name as it should stand beside a signature (up to 120 characters).")
+        : request.Roles.Count == 0
+            ? new Refusal("roles", "Choose at least one role. To keep somebody out, close the account instead.")
         : (request.Stations ?? []).FirstOrDefault(code => !StationCode.TryParse(code, out _)) is { } bad
             ? new Refusal("station", $"\"{bad}\" is not a station code: four letters.")
         : !string.IsNullOrWhiteSpace(request.OnlyTail) && !Registration.TryParse(request.OnlyTail, out _)

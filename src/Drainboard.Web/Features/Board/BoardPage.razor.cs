@@ -18,6 +18,7 @@ public sealed partial class BoardPage : IAsyncDisposable
     private BoardView? _board;
     private string? _shown;
     private bool _missing;
+    private bool _notCurrent;
     private Task _following = Task.CompletedTask;
     private Task _ticking = Task.CompletedTask;
 
@@ -76,8 +77,7 @@ public sealed partial class BoardPage : IAsyncDisposable
         {
             await foreach (var _ in Feed.ListenAsync(_stop.Token))
             {
-                await ReadAsync();
-                StateHasChanged();
+                await RefreshAsync();
             }
         }
         catch (OperationCanceledException)
@@ -93,13 +93,28 @@ public sealed partial class BoardPage : IAsyncDisposable
             using var timer = new PeriodicTimer(Tick);
             while (await timer.WaitForNextTickAsync(_stop.Token))
             {
-                await ReadAsync();
-                StateHasChanged();
+                await RefreshAsync();
             }
         }
         catch (OperationCanceledException)
         {
             // The page was closed.
         }
+    }
+
+    /// <summary>A database that does not answer for a while must not end the page: it says that it is not current, and goes on trying.</summary>
+    private async Task RefreshAsync()
+    {
+        try
+        {
+            await ReadAsync();
+            _notCurrent = false;
+        }
+        catch (Exception failure) when (failure is System.Data.Common.DbException or InvalidOperationException or TimeoutException)
+        {
+            _notCurrent = true;
+        }
+
+        StateHasChanged();
     }
 }

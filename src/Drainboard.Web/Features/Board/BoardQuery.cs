@@ -8,7 +8,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Board;
 
 /// <summary>
-/// Reads a station's Board in six statements, whatever the number of tails: the station, the installation, the stays, the
+/// Reads a station's Board in six statements (a seventh where a tail stands past its estimate), whatever the number of tails: the station, the installation, the stays, the
 /// tails, what is not closed on them, what carries it. Closed history is never touched.
 /// </summary>
 public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
@@ -41,11 +41,19 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         return new BoardView(code.Value, station.Name, station.Zone, now, mode, [.. cards]);
     }
 
-    // Each tail once, with its present or next stay here.
+    // Each tail once, with its present or next stay here. One that stands past its estimate is still here until its next stay begins elsewhere.
     private static async Task<Turn[]> StaysAsync(DrainboardDb db, StationCode code, Instant now, CancellationToken stop)
     {
-        var (from, to) = (now - Duration.FromHours(1), now + LooksAhead);
-        var turns = await db.Turns.AsNoTracking().Where(turn => turn.Station == code && turn.EstimatedDeparture > from && turn.EstimatedArrival < to).ToArrayAsync(stop);
-        return [.. turns.Where(turn => turn.DepartsAt > now).GroupBy(turn => turn.Tail).Select(ofTail => ofTail.MinBy(turn => turn.ArrivesAt)!)];
+        var (from, to, overdueFrom) = (now, now + LooksAhead, now - Whereabouts.LongestDelay);
+        var turns = await db.Turns.AsNoTracking()
+            .Where(turn => turn.Station == code && turn.EstimatedDeparture > overdueFrom && turn.EstimatedArrival < to && (turn.EstimatedDeparture > from || (turn.OnBlocks != null && turn.OffBlocks == null)))
+            .ToArrayAsync(stop);
+        var overdue = turns.Where(turn => turn.IsOverdue(now)).Select(turn => turn.Tail).Distinct().ToArray();
+        var moved = overdue.Length == 0 ? [] : await db.Turns.AsNoTracking().Where(turn => overdue.Contains(turn.Tail) && turn.EstimatedArrival > overdueFrom && turn.EstimatedArrival <= now).ToArrayAsync(stop);
+        return
+        [
+            .. turns.Where(turn => !turn.IsOver(now) && !(turn.IsOverdue(now) && moved.Any(next => next.Tail == turn.Tail && next.ArrivesAt > turn.ArrivesAt)))
+                .GroupBy(turn => turn.Tail).Select(ofTail => ofTail.MinBy(turn => turn.ArrivesAt)!),
+        ];
     }
 }

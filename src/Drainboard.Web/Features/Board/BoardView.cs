@@ -21,9 +21,9 @@ public sealed record BoardView(string Station, string StationName, string Zone, 
 
     public int Leaks => Cards.Sum(card => card.Items.Count(item => item.Leaking));
 
-    public int Lapsed => Cards.Sum(card => card.Items.Count(item => item.Carried?.Clock is { Lapsed: true }));
+    public int Lapsed => Cards.Sum(card => card.Items.Count(item => item.Carried is { Running: true, Clock.Lapsed: true }));
 
-    public int LapseSoon => Cards.Sum(card => card.Items.Count(item => item.Carried?.Clock is { UnderADay: true }));
+    public int LapseSoon => Cards.Sum(card => card.Items.Count(item => item.Carried is { Running: true, Clock.UnderADay: true }));
 
     public BoardCard? NextToGo => Cards.FirstOrDefault(card => card.Turn.OnGround);
 }

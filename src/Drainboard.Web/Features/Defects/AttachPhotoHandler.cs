@@ -13,11 +13,21 @@ namespace Drainboard.Web.Features.Defects;
 public sealed class AttachPhotoHandler(OneDoor door)
 {
     public const int LargestBytes = 10 * 1024 * 1024;
+    private const int Retries = 5;
 
-    public Task<Answer> HandleAsync(Call call, ReportId id, byte[] bytes, CancellationToken stop)
+    public async Task<Answer> HandleAsync(Call call, ReportId id, byte[] bytes, CancellationToken stop)
     {
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        return door.ChangeAsync(call, Act.Report, new { id = id.Value, sha256 }, attempt => AttachAsync(attempt, id, bytes, sha256), stop);
+        var answer = await TryAsync();
+        for (var again = 0; again < Retries && answer is Answer.Stale or Answer.OtherWish; again++)
+        {
+            // Another photo of the same report, or the same photo of another, was stored at the same moment.
+            answer = await TryAsync();
+        }
+
+        return answer;
+
+        Task<Answer> TryAsync() => door.ChangeAsync(call, Act.Report, new { id = id.Value, sha256 }, attempt => AttachAsync(attempt, id, bytes, sha256), stop);
     }
 
     /// <summary>The kind of picture by its first bytes, whatever its name says; null when it is none that we take.</summary>
@@ -55,8 +65,11 @@ public sealed class AttachPhotoHandler(OneDoor door)
             attempt.Db.Photos.Add(new Photo(sha256, kind, bytes, attempt.Now));
         }
 
-        report.Attach(sha256);
-        attempt.Record(new Fact(ChainKey.For(report.Tail), "report.photo", report.Defect.Value, "A photo was added to the report.").With("report", id.Value).With("sha256", sha256));
+        if (report.Attach(sha256))
+        {
+            attempt.Record(new Fact(ChainKey.For(report.Tail), "report.photo", report.Defect.Value, "A photo was added to the report.").With("report", id.Value).With("sha256", sha256));
+        }
+
         return attempt.Done(id.Value, () => 0, "Photo received.");
     }
 }

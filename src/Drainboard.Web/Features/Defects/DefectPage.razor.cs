@@ -18,6 +18,9 @@ public sealed partial class DefectPage
 
     [SupplyParameterFromQuery] public bool Received { get; set; }
 
+    /// <summary>Why a photo of the report just received was not taken.</summary>
+    [SupplyParameterFromQuery] public string? Photo { get; set; }
+
     [Inject] public required DefectQuery Query { get; set; }
 
     [Inject] public required CurrentActor Current { get; set; }
@@ -39,7 +42,7 @@ public sealed partial class DefectPage
         get
         {
             var lawful = new[] { Act.Sort, Act.CertifyDeferral, Act.AuthoriseDeferral, Act.Release, Act.RecordChecks, Act.RecordWork, Act.PrepareDeferral, Act.ProposeDeferral, Act.AnswerLeak, Act.ExtendDeferral, Act.EndDeferral, Act.ReturnWork, Act.Merge, Act.CloseInError, Act.Correct }
-                .Where(_item!.Possible.Contains).Select(Offer).ToArray();
+                .Where(_item!.Possible.Contains).Select(act => Offer(act, _item.Deferral is { Running: true })).ToArray();
             return [.. lawful.Select((offer, index) => (offer.Path, offer.Words, index == 0 && offer.Path != "correct"))];
         }
     }
@@ -50,7 +53,7 @@ public sealed partial class DefectPage
         _item = await Query.ReadAsync(new DefectId(Id), await Current.GetAsync(), CancellationToken.None);
     }
 
-    private static (string Path, string Words) Offer(Act act) => act switch
+    private static (string Path, string Words) Offer(Act act, bool running) => act switch
     {
         Act.Sort => ("sort", "Sort this report"),
         Act.Merge => ("join", "Same as another defect"),
@@ -60,7 +63,7 @@ public sealed partial class DefectPage
         Act.AuthoriseDeferral => ("authorise", "Authorise the deferral"),
         Act.CertifyDeferral => ("certify", "Certify the deferral"),
         Act.ExtendDeferral => ("extend", "Extend the clock"),
-        Act.EndDeferral => ("end-deferral", "End the deferral"),
+        Act.EndDeferral => ("end-deferral", running ? "End the deferral" : "Withdraw the proposed deferral"),
         Act.RecordWork => ("work", "Record the work"),
         Act.RecordChecks => ("checks", "Record a check"),
         Act.ReturnWork => ("return", "Send the work back"),

@@ -62,5 +62,5 @@ public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, Layout
     }
 
     private static (Instant At, int Number)? ParseAfter(string? after) =>
-        after?.Split('-') is [var ticks, var number] && long.TryParse(ticks, out var at) && int.TryParse(number, out var last) ? (Instant.FromUnixTimeTicks(at), last) : null;
+        after?.Split('-') is [var ticks, var number] && long.TryParse(ticks, out var at) && at >= 0 && at <= Instant.MaxValue.ToUnixTimeTicks() && int.TryParse(number, out var last) ? (Instant.FromUnixTimeTicks(at), last) : null;
 }

@@ -1,7 +1,6 @@
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
-using Drainboard.Domain.Deferrals;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
 using Microsoft.EntityFrameworkCore;
@@ -28,11 +27,17 @@ public sealed class MergeHandler(ItemDoor door)
             if (decision is Decision.Done && other.Deferral is { } carried)
             {
                 var deferral = await db.Deferrals.SingleAsync(row => row.Id == carried, item.Attempt.Stop);
-                deferral.CountFrom(other.RecordedAt, DeferralPolicies.Find(deferral.PolicyName) ?? DeferralPolicies.Us, DateTimeZoneProviders.Tzdb[deferral.Zone]);
+                deferral.CountFrom(other.RecordedAt, DateTimeZoneProviders.Tzdb[deferral.Zone]);
+                deferral.EndForALeak(other, item.Attempt.Now);
             }
 
             if (decision is Decision.Done)
             {
+                foreach (var before in await db.Defects.Where(defect => defect.SameAs == item.Defect.Id).ToArrayAsync(item.Attempt.Stop))
+                {
+                    before.PointOn(into);
+                }
+
                 item.Attempt.Touch(other);
                 item.Attempt.Record(other.Fact("defect.joined", $"Defect {item.Defect.Number} was joined to this one.").With("joined", item.Defect.Id.Value).With("recordedAt", other.RecordedAt));
             }

@@ -10,7 +10,6 @@ using Drainboard.Web.Hosting;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components;
 using NodaTime;
-using NodaTime.Text;
 
 namespace Drainboard.Web.Features.Defects;
 
@@ -60,7 +59,7 @@ public sealed partial class ReportPage
         {
             _choices = Symptoms.At(Enum.GetValues<FixtureKind>().Single(kind => kind.Words() == _fixture.Kind));
             var now = Clock.GetCurrentInstant();
-            Input ??= new ReportInput { CommandId = NewId.At(now), SeenAt = InstantPattern.ExtendedIso.Format(now), LogBook = "Cabin" };
+            Input ??= new ReportInput { CommandId = NewId.At(now), Zone = _tail.Zone, SeenAt = Times.ForInput(now, _tail.Zone), LogBook = "Cabin" };
         }
     }
 
@@ -74,8 +73,15 @@ public sealed partial class ReportPage
         }
 
         var actor = await Current.GetAsync(stop);
-        var seen = InstantPattern.ExtendedIso.Parse(Input.SeenAt ?? "") is { Success: true } parsed ? parsed.Value : Clock.GetCurrentInstant();
-        var request = new SendReportRequest(Input.CommandId, Tail!, At!, symptom, leak, seen, Input.LeakWhere, Enum.TryParse<FlightPhase>(Input.Phase, out var phase) ? phase : FlightPhase.NotSaid, Input.Words, seen, Input.Log(_tail!.Zone));
+        var zone = Input.Zone ?? _tail!.Zone;
+        if (Times.FromInput(Input.SeenAt, zone) is not { } seen)
+        {
+            _trouble = "Say when it was seen.";
+            return;
+        }
+
+        Instant? saved = InstantAnyOffset.TryParse(Input.SavedAt ?? "", out var onDevice) ? onDevice : null;
+        var request = new SendReportRequest(Input.CommandId, Tail!, At!, symptom, leak, seen, Input.LeakWhere, Enum.TryParse<FlightPhase>(Input.Phase, out var phase) ? phase : FlightPhase.NotSaid, Input.Words, saved, Input.Log(zone));
         var answer = await Services.GetRequiredService<SendReportHandler>().HandleAsync(new Call(actor, request.Id), request, stop);
         if (answer is not Answer.Done done)
         {
@@ -83,24 +89,27 @@ public sealed partial class ReportPage
             return;
         }
 
-        // The report is in whatever becomes of a photo; a photo that is no picture is told of and loses nothing.
+        // The report is in, whatever becomes of a photo; one that is no picture is told of and costs the others nothing.
+        var photoTrouble = "";
         foreach (var file in Http.Request.Form.Files.Where(file => file.Length > 0))
         {
             using var bytes = new MemoryStream();
             await file.CopyToAsync(bytes, stop);
             if (await Services.GetRequiredService<AttachPhotoHandler>().HandleAsync(new Call(actor, NewId.At(Clock.GetCurrentInstant())), new ReportId(request.Id), bytes.ToArray(), stop) is { Trouble: { } trouble })
             {
-                _trouble = $"The report was received. A photo was not: {trouble}";
-                return;
+                photoTrouble = $"&photo={Uri.EscapeDataString(trouble)}";
             }
         }
 
-        Navigation.NavigateTo($"/defects/{done.Id}?received=true");
+        Navigation.NavigateTo($"/defects/{done.Id}?received=true{photoTrouble}");
     }
 
     public sealed class ReportInput : ItemInput
     {
         public string? SeenAt { get; set; }
+
+        /// <summary>When the device stored it, stamped there at submit; empty without script.</summary>
+        public string? SavedAt { get; set; }
 
         public string? Symptom { get; set; }
 

@@ -36,6 +36,11 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
             return new Refusal("too-long", $"This has {text.Length} characters; {LargestWish} fit. Shorten it.");
         }
 
+        if (call.Command == Guid.Empty || text.Contains("\\u0000", StringComparison.Ordinal))
+        {
+            return new Refusal("id-or-text", "Send an id of your own making (not all zeros), and text without control characters.");
+        }
+
         var key = new CommandKey(call.Command, HashOf(act, text));
         await using var db = await factory.CreateDbContextAsync(stop);
         if (await FindEarlierAsync(db, call, key, stop) is { } earlier)
@@ -47,11 +52,15 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         try
         {
             var answer = await attempt(trying);
-            return answer is Answer.Done done ? await SaveAsync(trying, done, key) : answer;
+            return answer is Answer.Done done ? await SaveAsync(trying, done, key)
+                : answer is Answer.Stale ? await FindEarlierAsync(db, call, key, stop) ?? answer
+                : answer;
         }
         catch (DbUpdateConcurrencyException)
         {
-            return new Answer.Stale(0);
+            // Somebody was faster; it may have been this same wish, sent twice.
+            await using var fresh = await factory.CreateDbContextAsync(stop);
+            return await FindEarlierAsync(fresh, call, key, stop) ?? new Answer.Stale(0);
         }
         catch (DbUpdateException failure) when (db.IsDuplicateKey(failure))
         {

@@ -28,7 +28,7 @@ public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCat
 
         var now = clock.GetCurrentInstant();
         var layout = await layouts.GetAsync(tail.Layout, stop);
-        var turns = (await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop)).Where(turn => turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).Take(4).ToArray();
+        var turns = (await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop)).Where(turn => !turn.IsOver(now)).OrderBy(turn => turn.ArrivesAt).Take(4).ToArray();
         var here = turns.Select(turn => (StationCode?)turn.Station).FirstOrDefault();
         var zone = here is { } code ? await db.Stations.Where(station => station.Code == code).Select(station => station.Zone).SingleOrDefaultAsync(stop) : null;
         var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, now, stop))[tail.Id].ToArray();

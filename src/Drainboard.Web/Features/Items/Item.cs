@@ -15,7 +15,7 @@ public sealed record Item(Attempt Attempt, Defect Defect, Tail Tail, CabinLayout
     public DateTimeZone Zone => Where is { } station ? DateTimeZoneProviders.Tzdb[station.Zone] : DateTimeZone.Utc;
 
     /// <summary>A running deferral is read under the policy it began with, a new one under the installation's.</summary>
-    public DeferralPolicy Policy => DeferralPolicies.Find(Deferral?.PolicyName ?? Installation.PolicyName) ?? DeferralPolicies.Us;
+    public DeferralPolicy Policy => Deferral?.Policy ?? (DeferralPolicies.Find(Installation.PolicyName) ?? DeferralPolicies.Us) with { TimeBase = Installation.TimeBase };
 
     public DateTimeZone ClockZone => Deferral is { } deferral ? DateTimeZoneProviders.Tzdb[deferral.Zone] : Zone;
 }

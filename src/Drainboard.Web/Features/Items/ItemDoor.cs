@@ -26,7 +26,7 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
     public static async Task<IReadOnlyList<Turn>> TurnsAroundAsync(DrainboardDb db, TailId tail, Instant now, CancellationToken stop)
     {
         var (from, to) = (now - Duration.FromDays(2), now + Duration.FromDays(4));
-        return await db.Turns.AsNoTracking().Where(turn => turn.Tail == tail && turn.EstimatedDeparture > from && turn.EstimatedDeparture < to).ToArrayAsync(stop);
+        return await db.Turns.AsNoTracking().Where(turn => turn.Tail == tail && turn.EstimatedDeparture > from && turn.EstimatedArrival < to).ToArrayAsync(stop);
     }
 
     private async Task<Answer> DecideAsync(Call call, Act act, DefectId id, Func<Item, Task<Decision>> decide, Attempt attempt)

@@ -38,7 +38,10 @@ public abstract class ItemFormPage<TInput> : ComponentBase
 
     protected TInput Form => Input!;
 
-    protected string Zone => Item?.Zone ?? "Etc/UTC";
+    /// <summary>What happened to the item since the person opened the form, when somebody else was faster.</summary>
+    protected IReadOnlyList<StoryLine> Meanwhile { get; private set; } = [];
+
+    protected string Zone => Input?.Zone ?? Item?.Zone ?? "Etc/UTC";
 
     protected virtual Task LoadAsync() => Task.CompletedTask;
 
@@ -61,7 +64,7 @@ public abstract class ItemFormPage<TInput> : ComponentBase
         await LoadAsync();
         if (Input is null)
         {
-            Input = new TInput { CommandId = NewId.At(Clock.GetCurrentInstant()), Version = Item.Version };
+            Input = new TInput { CommandId = NewId.At(Clock.GetCurrentInstant()), Version = Item.Version, Zone = Item.Zone };
             Begin(Input);
         }
     }
@@ -78,8 +81,9 @@ public abstract class ItemFormPage<TInput> : ComponentBase
         Trouble = answer.Trouble;
         if (answer is Answer.Stale)
         {
-            // The page now shows what stands; sending again is a wish about that.
-            Form.Version = Item!.Version;
+            // The page now shows what stands and what changed; sending again is a wish about that.
+            Meanwhile = [.. Item!.Story.TakeLast((int)Math.Clamp(Item.Version - Form.Version, 1, 5))];
+            Form.Version = Item.Version;
         }
     }
 

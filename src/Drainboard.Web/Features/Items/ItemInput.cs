@@ -12,6 +12,9 @@ public class ItemInput
 
     public long Version { get; set; }
 
+    /// <summary>The zone in which the form's times were shown: an aircraft may have moved on before it is sent.</summary>
+    public string? Zone { get; set; }
+
     public string? LogBook { get; set; }
 
     public string? LogPage { get; set; }

@@ -26,7 +26,7 @@ internal static class RepeatJudge
         var ids = earlier.Select(other => other.Id).ToArray();
         var found = await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.Outcome != null).Select(work => new { work.Defect, work.Found }).ToArrayAsync(stop);
         var flown = rule.Unit == RepeatWindow.Sectors
-            ? await db.Sectors.AsNoTracking().Where(sector => sector.Tail == defect.Tail && sector.OnBlock >= since && sector.OnBlock <= defect.RecordedAt).Select(sector => sector.OnBlock).ToArrayAsync(stop)
+            ? await db.Sectors.AsNoTracking().Where(sector => sector.Tail == defect.Tail && sector.Flown && sector.OnBlock >= since && sector.OnBlock <= defect.RecordedAt).Select(sector => sector.OnBlock).ToArrayAsync(stop)
             : [];
         var history = earlier.Select(other => new WriteUp(other.Id, other.Symptom, other.RecordedAt, flown.Count(at => at <= other.RecordedAt), other.ClosedAt, How(other.Closure, found.FirstOrDefault(work => work.Defect == other.Id)?.Found)))
             .Append(new WriteUp(defect.Id, defect.Symptom, defect.RecordedAt, flown.Length, null, ""));

@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Data.Records;
 using Drainboard.Domain.Records;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -32,22 +33,14 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
     public async Task<Verification> VerifyAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var heads = await db.ChainHeads.AsNoTracking().ToArrayAsync(stop);
+        var heads = await db.ChainHeads.AsNoTracking().ToDictionaryAsync(head => head.Chain, stop);
+        var chains = await db.Record.AsNoTracking().Select(entry => entry.Chain).Distinct().ToArrayAsync(stop);
         var breaks = new List<ChainBreak>();
         long entries = 0;
-        foreach (var head in heads)
+        foreach (var chain in chains.Union(heads.Keys))
         {
-            var check = new ChainCheck(head.Chain);
-            ChainBreak? broken = null;
-            await foreach (var entry in db.Record.AsNoTracking().Where(entry => entry.Chain == head.Chain).OrderBy(entry => entry.Number).AsAsyncEnumerable().WithCancellation(stop))
-            {
-                if ((broken = check.Take(entry)) is not null)
-                {
-                    break;
-                }
-            }
-
-            broken ??= check.Entries == head.Number && check.Head == head.Hash ? null : new ChainBreak(head.Chain, check.Entries, "cut-short", $"{head.Chain} ends at entry {check.Entries}, but entry {head.Number} had been written.");
+            var check = new ChainCheck(chain);
+            var broken = await WalkAsync(db, chain, check, stop) ?? WhyNotEndsAt(heads.GetValueOrDefault(chain), chain, check);
             entries += check.Entries;
             if (broken is not null)
             {
@@ -55,6 +48,30 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
             }
         }
 
-        return new Verification(heads.Length, entries, breaks);
+        return new Verification(heads.Count, entries, breaks);
     }
+
+    private static async Task<ChainBreak?> WalkAsync(DrainboardDb db, ChainKey chain, ChainCheck check, CancellationToken stop)
+    {
+        var rows = from entry in db.Record.AsNoTracking()
+                   where entry.Chain == chain
+                   join signer in db.Signers.AsNoTracking() on new { entry.Chain, Number = entry.Number } equals new { signer.Chain, Number = signer.EntryNumber } into signers
+                   from signer in signers.DefaultIfEmpty()
+                   orderby entry.Number
+                   select new { entry, signer };
+        await foreach (var row in rows.AsAsyncEnumerable().WithCancellation(stop))
+        {
+            if (check.Take(row.entry, row.signer) is { } broken)
+            {
+                return broken;
+            }
+        }
+
+        return null;
+    }
+
+    private static ChainBreak? WhyNotEndsAt(ChainHead? head, ChainKey chain, ChainCheck check) =>
+        check.Entries == (head?.Number ?? 0) && check.Head == (head?.Hash ?? RecordEntry.BeforeFirst)
+            ? null
+            : new ChainBreak(chain, check.Entries, "cut-short", $"{chain} ends at entry {check.Entries}, but its head says {head?.Number ?? 0}.");
 }

@@ -8,7 +8,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Features.SetUp;
 
-public sealed record ChangeInstallationRequest(string OperatorName, LogMode Mode, string Policy, string RepeatRule, string? ApprovalReference = null);
+public sealed record ChangeInstallationRequest(string OperatorName, LogMode Mode, string Policy, TimeBase TimeBase, string RepeatRule, string? ApprovalReference = null);
 
 public sealed class ChangeInstallationHandler(OneDoor door)
 {
@@ -26,12 +26,12 @@ public sealed class ChangeInstallationHandler(OneDoor door)
                 return new Refusal("unknown-rule", $"Policies: {string.Join(", ", DeferralPolicies.Presets.Select(policy => policy.Name))}. Repeat rules: {string.Join(", ", RepeatRule.Presets.Select(rule => rule.Name))}.");
             }
 
-            if (installation.Change(request.OperatorName, request.Mode, request.ApprovalReference ?? "", request.Policy, request.RepeatRule) is { } no)
+            if (installation.Change(request.OperatorName, request.Mode, request.ApprovalReference ?? "", request.Policy, request.TimeBase, request.RepeatRule) is { } no)
             {
                 return no;
             }
 
-            attempt.Record(new Fact(ChainKey.Operator, "installation.changed", Guid.Empty, "The installation's rules were changed.").With("mode", request.Mode).With("approval", request.ApprovalReference).With("policy", request.Policy).With("repeatRule", request.RepeatRule));
+            attempt.Record(new Fact(ChainKey.Operator, "installation.changed", Guid.Empty, "The installation's rules were changed.").With("mode", request.Mode).With("approval", request.ApprovalReference).With("policy", request.Policy).With("timeBase", request.TimeBase).With("repeatRule", request.RepeatRule));
             attempt.Touch(installation);
             return attempt.Done(Guid.Empty, () => installation.Version, "Saved.");
         }, stop);

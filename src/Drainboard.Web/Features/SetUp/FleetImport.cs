@@ -24,13 +24,17 @@ internal static class FleetImport
                 row.Fault("zone", $"\"{zone}\" is not an IANA time zone: write it as Europe/Lisbon or Asia/Tokyo.");
             }
 
-            var (name, able, from, to) = (row.Needed("name"), row.Many("capabilities"), row.Time("staffedFrom"), row.Time("staffedTo"));
             if (row.Station("code") is not { } code)
             {
                 continue;
             }
 
-            if (work.Stations.TryGetValue(code, out var station))
+            var station = work.Stations.GetValueOrDefault(code);
+            var name = row.Needed("name");
+            var able = row.Has("capabilities") ? row.Many("capabilities") : station?.Capabilities ?? [];
+            var from = row.Has("staffedFrom") ? row.Time("staffedFrom") : station?.StaffedFrom ?? LocalTime.Midnight;
+            var to = row.Has("staffedTo") ? row.Time("staffedTo") : station?.StaffedTo ?? LocalTime.Midnight;
+            if (station is not null)
             {
                 work.Seen("stations", station.Set(name, zone, able, from, to));
             }

@@ -11,6 +11,9 @@ internal sealed class ImportRow(string file, int number, IReadOnlyDictionary<str
 {
     public void Fault(string? column, string words) => faults.Add(new ImportFault(file, number, column, words));
 
+    /// <summary>Whether the file has this column at all; an absent one leaves what is stored.</summary>
+    public bool Has(string column) => values.ContainsKey(column);
+
     public string Text(string column, int longest = 200)
     {
         var text = (values.TryGetValue(column, out var value) ? value : "").Trim();
@@ -81,7 +84,7 @@ internal sealed class ImportRow(string file, int number, IReadOnlyDictionary<str
     public TEnum? Choice<TEnum>(string column, string text)
         where TEnum : struct, Enum
     {
-        if (!int.TryParse(text, out _) && Enum.TryParse<TEnum>(text, ignoreCase: true, out var value))
+        if (text.All(char.IsAsciiLetter) && Enum.TryParse<TEnum>(text, ignoreCase: true, out var value))
         {
             return value;
         }

@@ -44,6 +44,12 @@ internal sealed class ImportSource
             return;
         }
 
+        if (_rows.ContainsKey(table.Name))
+        {
+            _faults.Add(new ImportFault(file, null, null, $"The table {table.Name} is given twice. Put its rows into one file."));
+            return;
+        }
+
         try
         {
             _rows[table.Name] = Path.GetExtension(file).Equals(".json", StringComparison.OrdinalIgnoreCase) ? ReadJson(file, text, table) : ReadCsv(file, text, table);

@@ -30,15 +30,26 @@ internal static class PeopleImport
             var isNew = !work.People.TryGetValue(known, out var person);
             person ??= new Person { Id = work.NewId(), UserName = userName, NormalizedUserName = known, LockoutEnabled = true, SecurityStamp = work.NewId().ToString("N") };
             var before = Content(person);
-            (person.Name, person.Roles, person.Stations, person.OnlyTail) = (row.Needed("name", 120), roles, stations, onlyTail);
-            (person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay) = (row.Text("authorisationNumber"), row.Text("authorisationKind"), row.Text("organisation"), row.Day("authorisationLastDay"));
+            (person.Name, person.Roles) = (row.Needed("name", 120), roles);
+            person.Stations = row.Has("stations") ? stations : person.Stations;
+            person.OnlyTail = row.Has("onlyTail") ? onlyTail : person.OnlyTail;
+            person.AuthorisationNumber = row.Has("authorisationNumber") ? row.Text("authorisationNumber") : person.AuthorisationNumber;
+            person.AuthorisationKind = row.Has("authorisationKind") ? row.Text("authorisationKind") : person.AuthorisationKind;
+            person.Organisation = row.Has("organisation") ? row.Text("organisation") : person.Organisation;
+            person.AuthorisationLastDay = row.Has("authorisationLastDay") ? row.Day("authorisationLastDay") : person.AuthorisationLastDay;
             if (isNew)
             {
                 work.Add("people", work.People[known] = person);
             }
             else
             {
-                work.Seen("people", before != Content(person));
+                var changed = before != Content(person);
+                work.Seen("people", changed);
+                if (changed)
+                {
+                    // What was open under the old rights ends.
+                    person.SecurityStamp = work.NewId().ToString("N");
+                }
             }
         }
     }

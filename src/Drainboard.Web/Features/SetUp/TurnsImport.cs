@@ -21,26 +21,27 @@ internal static class TurnsImport
 
     private static void ReadTurn(ImportRow row, ImportWork work)
     {
-        var times = new TurnTimes(row.Text("stand", 12), row.AtNeeded("estimatedArrival"), row.AtNeeded("estimatedDeparture"), row.At("onBlocks"), row.At("offBlocks"));
-        if (times.EstimatedDeparture < times.EstimatedArrival)
-        {
-            row.Fault("estimatedDeparture", "Lies before the estimated arrival.");
-        }
-
-        if (times.OffBlocks is not null && times.OnBlocks is null)
-        {
-            row.Fault("onBlocks", "It went off blocks, so it was on blocks: give that time too.");
-        }
-
         var key = row.Needed("key", 64);
+        var stored = work.Turns.GetValueOrDefault(key);
+        var times = new TurnTimes(
+            row.Has("stand") ? row.Text("stand", TurnTimes.LongestStand) : stored?.Stand ?? "",
+            row.AtNeeded("estimatedArrival"),
+            row.AtNeeded("estimatedDeparture"),
+            row.Has("onBlocks") ? row.At("onBlocks") : stored?.OnBlocks,
+            row.Has("offBlocks") ? row.At("offBlocks") : stored?.OffBlocks);
+        if (times.WhyNot() is { } no)
+        {
+            row.Fault(null, no.Words);
+        }
+
         if (TailOf(row, work) is not { } tail || StationOf(row, "station", work) is not { } station)
         {
             return;
         }
 
-        if (work.Turns.TryGetValue(key, out var turn))
+        if (stored is not null)
         {
-            work.Seen("turns", turn.Set(tail.Id, station, times));
+            work.Seen("turns", stored.Set(tail.Id, station, times));
         }
         else
         {

@@ -24,12 +24,12 @@ public sealed class SaveTurnHandler(OneDoor door)
                 return new Refusal("unknown-tail-or-station", "Tail and station must be known here. Import them first.");
             }
 
-            if (request.EstimatedDeparture < request.EstimatedArrival)
+            var times = new TurnTimes(request.Stand?.Trim() ?? "", MicrosecondClock.Cut(request.EstimatedArrival), MicrosecondClock.Cut(request.EstimatedDeparture), request.OnBlocks, request.OffBlocks);
+            if (key.Length > 64 || times.WhyNot() is not null)
             {
-                return new Refusal("departs-before-arrival", "The estimated departure lies before the estimated arrival.");
+                return times.WhyNot() ?? new Refusal("key", "The outside key has up to 64 characters.");
             }
 
-            var times = new TurnTimes(request.Stand?.Trim() ?? "", MicrosecondClock.Cut(request.EstimatedArrival), MicrosecondClock.Cut(request.EstimatedDeparture), request.OnBlocks, request.OffBlocks);
             var turn = await attempt.Db.Turns.SingleOrDefaultAsync(turn => turn.Key == key, attempt.Stop);
             var isNew = turn is null;
             turn ??= new Turn(new TurnId(NewId.At(attempt.Now)), key, tail.Id, station, times);

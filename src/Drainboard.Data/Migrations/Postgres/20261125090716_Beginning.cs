@@ -124,6 +124,7 @@ namespace Drainboard.Data.Migrations.Postgres
                     ClosedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
                     Log = table.Column<string>(type: "text", nullable: true),
                     ClosureLog = table.Column<string>(type: "text", nullable: true),
+                    HasLapsed = table.Column<bool>(type: "boolean", nullable: false),
                     Deferral = table.Column<Guid>(type: "uuid", nullable: true),
                     Repeat = table.Column<string>(type: "text", nullable: true),
                     Version = table.Column<long>(type: "bigint", nullable: false)
@@ -145,6 +146,7 @@ namespace Drainboard.Data.Migrations.Postgres
                     Basis = table.Column<string>(type: "text", nullable: false),
                     PolicyName = table.Column<string>(type: "text", nullable: false),
                     PolicyVersion = table.Column<int>(type: "integer", nullable: false),
+                    TimeBase = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     Zone = table.Column<string>(type: "text", nullable: false),
                     TimeZoneData = table.Column<string>(type: "text", nullable: false),
                     Installed = table.Column<int>(type: "integer", nullable: false),
@@ -182,6 +184,7 @@ namespace Drainboard.Data.Migrations.Postgres
                     Mode = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     ApprovalReference = table.Column<string>(type: "text", nullable: false),
                     PolicyName = table.Column<string>(type: "text", nullable: false),
+                    TimeBase = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     RepeatRule = table.Column<string>(type: "text", nullable: false),
                     SetUpSecretHash = table.Column<string>(type: "text", nullable: false),
                     CreatedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
@@ -297,7 +300,8 @@ namespace Drainboard.Data.Migrations.Postgres
                     SavedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
                     ReceivedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
                     Log = table.Column<string>(type: "text", nullable: true),
-                    Photos = table.Column<string>(type: "text", nullable: false)
+                    Photos = table.Column<string>(type: "text", nullable: false),
+                    Version = table.Column<long>(type: "bigint", nullable: false)
                 },
                 constraints: table =>
                 {

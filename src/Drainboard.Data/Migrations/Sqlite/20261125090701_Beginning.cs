@@ -122,6 +122,7 @@ namespace Drainboard.Data.Migrations.Sqlite
                     ClosedAt = table.Column<long>(type: "INTEGER", nullable: true),
                     Log = table.Column<string>(type: "TEXT", nullable: true),
                     ClosureLog = table.Column<string>(type: "TEXT", nullable: true),
+                    HasLapsed = table.Column<bool>(type: "INTEGER", nullable: false),
                     Deferral = table.Column<Guid>(type: "TEXT", nullable: true),
                     Repeat = table.Column<string>(type: "TEXT", nullable: true),
                     Version = table.Column<long>(type: "INTEGER", nullable: false)
@@ -143,6 +144,7 @@ namespace Drainboard.Data.Migrations.Sqlite
                     Basis = table.Column<string>(type: "TEXT", nullable: false),
                     PolicyName = table.Column<string>(type: "TEXT", nullable: false),
                     PolicyVersion = table.Column<int>(type: "INTEGER", nullable: false),
+                    TimeBase = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     Zone = table.Column<string>(type: "TEXT", nullable: false),
                     TimeZoneData = table.Column<string>(type: "TEXT", nullable: false),
                     Installed = table.Column<int>(type: "INTEGER", nullable: false),
@@ -180,6 +182,7 @@ namespace Drainboard.Data.Migrations.Sqlite
                     Mode = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     ApprovalReference = table.Column<string>(type: "TEXT", nullable: false),
                     PolicyName = table.Column<string>(type: "TEXT", nullable: false),
+                    TimeBase = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     RepeatRule = table.Column<string>(type: "TEXT", nullable: false),
                     SetUpSecretHash = table.Column<string>(type: "TEXT", nullable: false),
                     CreatedAt = table.Column<long>(type: "INTEGER", nullable: false),
@@ -295,7 +298,8 @@ namespace Drainboard.Data.Migrations.Sqlite
                     SavedAt = table.Column<long>(type: "INTEGER", nullable: true),
                     ReceivedAt = table.Column<long>(type: "INTEGER", nullable: false),
                     Log = table.Column<string>(type: "TEXT", nullable: true),
-                    Photos = table.Column<string>(type: "TEXT", nullable: false)
+                    Photos = table.Column<string>(type: "TEXT", nullable: false),
+                    Version = table.Column<long>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
