@@ -19,7 +19,7 @@ namespace Drainboard.Web.Features.Demo;
 /// </summary>
 internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<DeferralBasis> bases, DemoCast cast, Dice dice, Instant now)
 {
-    private const double WriteUpsADay = 0.225;
+    private const double WriteUpsADay = 0.195;
 
     private static readonly string[] CrewWords = ["", "", "Took a full service to go down.", "Water stands above the strainer.", "Worse after the coffee round.", "Same as on the way out.", "Fine at first, slow by landing.", ""];
     private readonly List<(Defect Defect, Found? Found)> _past = [];
