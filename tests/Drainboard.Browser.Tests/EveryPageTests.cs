@@ -32,6 +32,7 @@ public abstract class EveryPage(Chromium chromium)
             await using var device = await chromium.DeviceAsync(host, width, theme: theme);
             var page = who.Length == 0 ? await device.NewPageAsync() : await device.SignInAsync(who);
             Watch(page, host, faults);
+            await page.RouteAsync(url => !IsOurs(url, host), route => route.AbortAsync());
             foreach (var path in paths)
             {
                 await page.OpenAsync(path);
@@ -42,11 +43,14 @@ public abstract class EveryPage(Chromium chromium)
         Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults.Distinct()));
     }
 
+    private static bool IsOurs(string url, DrainboardHost host) =>
+        url.StartsWith(host.Address.ToString(), StringComparison.Ordinal) || url.StartsWith("data:", StringComparison.Ordinal) || url.StartsWith("blob:", StringComparison.Ordinal);
+
     private static void Watch(IPage page, DrainboardHost host, List<string> faults)
     {
         page.Request += (_, request) =>
         {
-            if (!request.Url.StartsWith(host.Address.ToString(), StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal) && !request.Url.StartsWith("blob:", StringComparison.Ordinal))
+            if (!IsOurs(request.Url, host))
             {
                 faults.Add($"asks {request.Url}");
             }

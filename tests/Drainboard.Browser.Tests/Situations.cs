@@ -20,7 +20,7 @@ internal static class Situations
     public static async Task<string> WorkDoneAsync(DrainboardHost host)
     {
         var defect = await OpenAsync(host);
-        await ActAsync(host, "tech", defect, "work", new { id = NewId.At(host.Clock.GetCurrentInstant()), found = "grounds", foundAt = "S-1", manualReference = "TEST-AMM", steps = new[] { "Cleaned." }, completedAt = Iso(host), opsCheck = new { passed = true }, leakCheck = new { passed = true } });
+        await ActAsync(host, "tech", defect, "rectification", new { id = NewId.At(host.Clock.GetCurrentInstant()), found = "grounds", foundAt = "S-1", manualReference = "TEST-AMM", steps = new[] { "Cleaned." }, completedAt = Iso(host), opsCheck = new { passed = true }, leakCheck = new { passed = true } });
         return defect;
     }
 

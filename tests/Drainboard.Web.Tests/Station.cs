@@ -42,7 +42,7 @@ internal static class Station
     public static async Task<string> WorkDoneAsync(DrainboardHost host, bool? leakCheck = true)
     {
         var defect = await OpenAsync(host);
-        await MustAsync(host, "tech", defect, "work", Work(host, leakCheck));
+        await MustAsync(host, "tech", defect, "rectification", Work(host, leakCheck));
         return defect;
     }
 

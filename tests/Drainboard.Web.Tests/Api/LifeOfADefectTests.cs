@@ -17,8 +17,8 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         // FAA PL-25 as quoted second-hand: recorded 26 January, category C ends at the end of 5 February.
         Assert.Equal("2026-02-06T00:00:00Z", deferred["deferral"]!["dueAt"]!.GetValue<string>());
 
-        await Station.MustAsync(host, "tech", defect, "work", Station.Work(host));
-        await Station.MustAsync(host, "cert", defect, "work/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant(), "2") });
+        await Station.MustAsync(host, "tech", defect, "rectification", Station.Work(host));
+        await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant(), "2") });
 
         var closed = await Station.ReadAsync(host, defect);
         Assert.Equal(("closed", "rectified"), (closed["state"]!.GetValue<string>(), closed["closure"]!.GetValue<string>()));
@@ -36,7 +36,7 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         var host = await hosts.OnAsync(kind);
         var defect = await Station.WorkDoneAsync(host, leakCheck: null);
 
-        var (status, body, _) = await (await host.ClientForAsync("cert")).ActAsync(defect, "work/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+        var (status, body, _) = await (await host.ClientForAsync("cert")).ActAsync(defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
 
         Assert.Equal((422, "no-leak-check"), (status, body!["refusal"]!.GetValue<string>()));
         Assert.Contains("leak check", body["detail"]!.GetValue<string>(), StringComparison.OrdinalIgnoreCase);
@@ -51,7 +51,7 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         var host = await hosts.OnAsync(kind);
         var defect = await Station.WorkDoneAsync(host);
 
-        var (status, body, _) = await (await host.ClientForAsync(who)).ActAsync(defect, "work/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+        var (status, body, _) = await (await host.ClientForAsync(who)).ActAsync(defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
 
         Assert.Equal((422, refusal), (status, body!["refusal"]!.GetValue<string>()));
     }
@@ -78,8 +78,8 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         for (var time = 1; time <= 2; time++)
         {
             var defect = await Station.OpenAsync(host, "QQ-TSB", "B-A");
-            await Station.MustAsync(host, "tech", defect, "work", Station.Work(host));
-            await Station.MustAsync(host, "cert", defect, "work/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+            await Station.MustAsync(host, "tech", defect, "rectification", Station.Work(host));
+            await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
             host.Clock.AdvanceMinutes(1);
         }
 

@@ -12,10 +12,10 @@ internal static class RectificationApi
     public static void MapRectification(this IEndpointRouteBuilder api)
     {
         var group = api.MapGroup("/defects/{id:guid}").WithTags("Rectification");
-        group.MapPost("/work", Record).Needs(Act.RecordWork).Changes().WithSummary("Record work as done; the body's id is the work's and the idempotency key");
-        group.MapPost("/work/checks", Check).Needs(Act.RecordChecks).Changes().WithSummary("Record an ops check or a leak check");
-        group.MapPost("/work/return", Return).Needs(Act.ReturnWork).Changes().WithSummary("Send the work back");
-        group.MapPost("/work/release", Release).Needs(Act.Release).Changes().WithSummary("The certifying technician releases; the defect is closed");
+        group.MapPost("/rectification", Record).Needs(Act.RecordWork).Changes().WithSummary("Record work as done; the body's id is the work's and the idempotency key");
+        group.MapPost("/rectification/checks", Check).Needs(Act.RecordChecks).Changes().WithSummary("Record an ops check or a leak check");
+        group.MapPost("/rectification/return", Return).Needs(Act.ReturnWork).Changes().WithSummary("Send the work back");
+        group.MapPost("/rectification/release", Release).Needs(Act.Release).Changes().WithSummary("The certifying technician releases; the defect is closed");
     }
 
     private static async Task<ChangeResult> Record(Guid id, RecordWorkRequest request, RecordWorkHandler handler, HttpContext http, CancellationToken stop) =>
