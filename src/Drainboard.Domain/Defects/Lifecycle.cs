@@ -5,7 +5,7 @@ namespace Drainboard.Domain.Defects;
 
 /// <summary>
 /// The one table of a defect's life. What is not in it is refused, whoever asks. A deferral begins with the last thing its
-/// basis requires, so authorising, certifying and preparing may each be the step that defers.
+/// basis requires, so proposing, preparing, authorising and certifying may each be the step that defers.
 /// </summary>
 public static class Lifecycle
 {
@@ -17,7 +17,7 @@ public static class Lifecycle
         new(Reported, Act.Correct, [Reported], "the words of the correction"),
         new(Open, Act.Merge, [Closed], "another defect of the same tail that is not closed"),
         new(Open, Act.AnswerLeak, [Open], "an answer, and where it leaks"),
-        new(Open, Act.ProposeDeferral, [Open], "a basis that fits the fixture and layout, and no leak where the basis allows none"),
+        new(Open, Act.ProposeDeferral, [Open, Deferred], "a basis that fits the fixture and layout, and no leak where the basis allows none"),
         new(Open, Act.PrepareDeferral, [Open, Deferred], "a proposed deferral"),
         new(Open, Act.AuthoriseDeferral, [Open, Deferred], "a proposed deferral, and control's authorisation"),
         new(Open, Act.CertifyDeferral, [Open, Deferred], "a proposed deferral, and a certifying signature with number and kind"),

@@ -144,9 +144,12 @@ public sealed class Deferral
 
         made.Tick(terms.ConditionsDone, terms.PlacardFitted, terms.PlacardWhere, by.Name, now);
         defect.Propose(id);
-        return defect.Fact("deferral.proposed", $"Deferral proposed under {made.BasisWords()}.")
+        var proposed = defect.Fact("deferral.proposed", $"Deferral proposed under {made.BasisWords()}.")
             .With("basis", basis.Code).With("revision", basis.Terms.Revision).With("category", basis.Terms.Category?.ToString()).With("installed", terms.Installed).With("required", terms.Required)
             .With("conditionsDone", made.Conditions.Count(condition => condition.IsDone)).With("placardFitted", made.PlacardFitted).With("policy", $"{policy.Name} {policy.Version}").With("recordedAt", made.RecordedAt);
+
+        // An item that asks for nothing more begins at once.
+        return made.Begin(defect, policy, zone, now, proposed);
     }
 
     /// <summary>Ticks conditions and the placard. Nothing ticked is unticked: end the deferral if a condition no longer holds.</summary>
@@ -390,7 +393,7 @@ public sealed class Deferral
         Run(policy, zone);
         defect.Defer();
         return defect.Fact("deferral.began", $"{step.Words} Deferred under {BasisWords()}.")
-            .With("basis", BasisCode).With("dueAt", DueAt).With("recordedAt", RecordedAt).With("certifiedKind", Certified?.Kind).With("reference", ControlReference);
+            .With("basis", BasisCode).With("dueAt", DueAt).With("recordedAt", RecordedAt).With("certifiedKind", Certified?.Kind).With("reference", ControlReference).Including(step);
     }
 
     private void Run(DeferralPolicy policy, DateTimeZone zone)

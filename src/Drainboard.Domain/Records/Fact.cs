@@ -23,6 +23,17 @@ public sealed class Fact(ChainKey chain, string kind, Guid subject, string words
 
     public IReadOnlyDictionary<string, object> Fields => _fields;
 
+    /// <summary>Takes over the fields of another fact that this one tells as well; its own stand.</summary>
+    public Fact Including(Fact other)
+    {
+        foreach (var (name, value) in other._fields)
+        {
+            _fields.TryAdd(name, value);
+        }
+
+        return this;
+    }
+
     public Fact With(string name, string? text) => Put(name, text);
 
     public Fact With(string name, long number) => Put(name, number);

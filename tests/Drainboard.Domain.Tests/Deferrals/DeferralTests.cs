@@ -16,6 +16,19 @@ public sealed class DeferralTests
         Assert.Equal(defect.Log!.LoggedAt, deferral.RecordedAt);
     }
 
+    /// <summary>A cabin item may ask for no signature: it begins when its conditions are done, at the proposal if they are.</summary>
+    [Fact]
+    public void Propose_BasisThatAsksForNothingMore_BeginsAtOnce()
+    {
+        var defect = Cabin.Open();
+        var asked = Cabin.Basis(Category.D);
+        var free = new DeferralBasis(asked.Id, BasisKind.CabinItem, asked.Code, asked.Terms with { ControlRequired = false, CertifyingRequired = false });
+
+        Cabin.Done(Cabin.Propose(defect, free, out var deferral));
+
+        Assert.Equal((DefectState.Deferred, true), (defect.State, deferral!.IsRunning));
+    }
+
     [Fact]
     public void Deferral_WithoutControl_DoesNotBegin()
     {
