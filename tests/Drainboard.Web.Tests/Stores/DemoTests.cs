@@ -1,7 +1,9 @@
+using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Rectification;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Demo;
 using Drainboard.Web.Features.Records;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -36,6 +38,36 @@ public sealed class DemoTests
         Assert.Equal("K-G4-2", perFixture[0].Key);
         Assert.True(perFixture[0].Value > 2 * perFixture[1].Value);
         Assert.True(await db.Defects.CountAsync(defect => defect.Repeat != null, stop) > 10);
+    }
+
+    /// <summary>Whenever it is loaded, the invented people do nothing that the rules refuse (the demo throws if they do), and nothing lies in the future.</summary>
+    [Fact]
+    public async Task Demo_AtAnyHour_KeepsTheRules()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var (host, _) = await DrainboardHost.TryStartAsync(DatabaseKind.Sqlite, Instant.FromUtc(2026, 11, 25, 14, 5), demo: true);
+        await using var running = host!;
+        await using var db = await host!.Db.CreateDbContextAsync(stop);
+        var cast = new DemoCast(await db.Users.AsNoTracking().ToArrayAsync(stop));
+        var layouts = await db.Layouts.AsNoTracking().ToDictionaryAsync(layout => layout.Id, stop);
+        var bases = await db.Bases.AsNoTracking().ToArrayAsync(stop);
+        var tails = await db.Tails.AsNoTracking().ToArrayAsync(stop);
+        for (var run = 0; run < 300; run++)
+        {
+            var now = Instant.FromUtc(2026, 1, 1, 0, 0) + Duration.FromMinutes(run * 1777L);
+            var tail = tails[run % tails.Length];
+            var life = new DemoLife(tail, layouts[tail.Layout], bases, cast, new Dice(run), now);
+            life.Live(90);
+            life.ReportedNow();
+            life.LeakNow();
+            life.OpenNow();
+            life.AwaitingRelease();
+            life.Proposed();
+            life.DeferredSince(2, Category.B);
+            life.DeferredSince(4, Category.C);
+
+            Assert.All(life.Deeds, deed => Assert.True(deed.At <= now, $"Run {run}: {deed.Fact.Words} at {deed.At}, now {now}"));
+        }
     }
 
     /// <summary>The same seed gives the same airline: two loads at the same instant hold the same story.</summary>

@@ -91,8 +91,12 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
     private Fixture Sink() => Free(FixtureKind.GalleySink);
 
-    private Fixture Free(FixtureKind kind) =>
-        dice.Pick([.. layout.Fixtures.Where(fixture => fixture.Kind == kind && !_past.Any(one => one.Defect.IsActive && one.Defect.Position == fixture.Position))]);
+    private Fixture Free(FixtureKind kind)
+    {
+        var all = layout.Fixtures.Where(fixture => fixture.Kind == kind).ToArray();
+        var free = all.Where(fixture => !_past.Any(one => one.Defect.IsActive && one.Defect.Position == fixture.Position)).ToArray();
+        return dice.Pick(free.Length > 0 ? free : all);
+    }
 
     private void Run(Fixture fixture, Symptom symptom, Instant seen, bool inError)
     {
@@ -112,14 +116,15 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
         Sort(defect, sorted);
         var fixedAt = Cut(sorted + Duration.FromMinutes(dice.Between(25, 300)));
-        if (defect.Leak == LeakAnswer.NoneSeen && dice.Chance(0.22) && bases.FirstOrDefault(basis => basis.Covers(fixture, layout) && basis.Terms.Category is Category.B or Category.C) is { } basis)
+        if (defect.Leak == LeakAnswer.NoneSeen && dice.Chance(0.22) && sorted < now - Duration.FromHours(1) && bases.FirstOrDefault(basis => basis.Covers(fixture, layout) && basis.Terms.Category is Category.B or Category.C) is { } basis)
         {
             var days = basis.Terms.Category == Category.B ? 3 : 10;
             var carried = Carry(defect, basis, Cut(sorted + Duration.FromMinutes(40)), complete: true);
             fixedAt = carried is null ? fixedAt : Cut(sorted + Duration.FromHours(dice.Between(10, (days * 24) - 4)));
         }
 
-        if (fixedAt < now)
+        // The release follows within a quarter of an hour, and nothing in the demo lies in the future.
+        if (fixedAt < now - Duration.FromMinutes(20))
         {
             Work(defect, fixture, fixedAt, null, release: true, symptom);
             Echo(fixture, symptom, fixedAt);
