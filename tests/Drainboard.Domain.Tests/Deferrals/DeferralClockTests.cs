@@ -83,7 +83,7 @@ public sealed class DeferralClockTests
     public void WhyNot_CategoryAWithoutInterval_SaysWhereItBelongs() =>
         Assert.Equal("no-interval", DeferralClock.WhyNot(DeferralPolicies.Us, Category.A, null)?.Code);
 
-    /// <summary>The midnight that does not exist: Beirut went forward at 00:00 on 29 March 2026 by its published rule; the day begins at 01:00.</summary>
+    /// <summary>A zone made for this test goes forward at midnight, so that 00:00 does not exist there; the day begins at 01:00 local, the same instant.</summary>
     [Fact]
     public void Read_EndAtAMidnightThatDoesNotExist_EndsAtTheFirstInstantOfThatDay()
     {

@@ -10,7 +10,7 @@ namespace Drainboard.Web.Tests.Stores;
 
 public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
 {
-    /// <summary>Seven statements, with one tail's layout not read before; not one more for another tail or defect.</summary>
+    /// <summary>Six statements once the layouts are known (each is read once by a process); not one more for another tail or defect.</summary>
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Board_WhateverItShows_TakesTheSameFewStatements(DatabaseKind kind)
@@ -35,7 +35,7 @@ public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
         var counter = new StatementCounter();
         using (DiagnosticListener.AllListeners.Subscribe(counter))
         {
-            // The feed reads the change table meanwhile; its statement is not the Board's.
+            // The feed reads the change table meanwhile, in a flow of its own; its statement is not the Board's and is not counted.
             await query.ReadAsync(code, TestContext.Current.CancellationToken);
         }
 
