@@ -25,5 +25,8 @@ public sealed record BoardView(string Station, string StationName, string Zone, 
 
     public int LapseSoon => Cards.Sum(card => card.Items.Count(item => item.Carried is { Running: true, Clock.UnderADay: true }));
 
+    /// <summary>Tails with nothing to do on them, in order of departure.</summary>
+    public IReadOnlyList<BoardCard> Quiet => [.. Cards.Where(card => card.Items.Count == 0)];
+
     public BoardCard? NextToGo => Cards.FirstOrDefault(card => card.Turn.OnGround);
 }
