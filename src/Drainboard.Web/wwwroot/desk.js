@@ -7,4 +7,11 @@ panel?.addEventListener("components-reconnect-state-changed", event => {
   else if (state === "rejected" || state === "resume-failed") location.reload();
   else if (state === "failed") document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") location.reload(); }, { once: true });
 });
+// What a desk page offers to copy: the button names the element.
+document.addEventListener("click", async event => {
+  const button = event.target.closest("[data-copy]");
+  if (!button) return;
+  try { await navigator.clipboard.writeText(document.getElementById(button.dataset.copy).textContent); button.textContent = "Copied"; }
+  catch { button.textContent = "Select it and copy"; }
+});
 document.getElementById("load-again")?.addEventListener("click", () => location.reload());

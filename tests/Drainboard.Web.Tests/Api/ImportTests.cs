@@ -36,9 +36,9 @@ public sealed class ImportTests(Hosts hosts) : IClassFixture<Hosts>
         });
 
         Assert.False(report.Saved);
-        AssertFault(report, "stations.csv", 1, "zone", "IANA");
-        AssertFault(report, "stations.csv", 2, "code", "four letters");
-        AssertFault(report, "tails.csv", 1, "layout", "neither stored nor in this import");
+        AssertFault(report, "stations.csv", 2, "zone", "IANA");
+        AssertFault(report, "stations.csv", 3, "code", "four letters");
+        AssertFault(report, "tails.csv", 2, "layout", "neither stored nor in this import");
         AssertFault(report, "fixtures.csv", null, "name", "missing");
         AssertFault(report, "turns.json", 1, "estimatedArrival", "offset");
         AssertFault(report, "surprise.csv", null, null, "No table");
@@ -66,7 +66,7 @@ public sealed class ImportTests(Hosts hosts) : IClassFixture<Hosts>
         var files = SmallFleet.Files(SmallFleet.Now).Where(file => file.Key is "layouts.csv" or "fixtures.csv" or "connections.csv").ToDictionary();
         files["layouts.csv"] = files["layouts.csv"].Replace("100", "101", StringComparison.Ordinal);
 
-        AssertFault(await RunAsync(host, files), "layouts.csv", 1, "version", "give this one version 2");
+        AssertFault(await RunAsync(host, files), "layouts.csv", 2, "version", "give this one version 2");
     }
 
     [Theory]

@@ -1,6 +1,6 @@
 namespace Drainboard.Web.Features.SetUp;
 
-/// <summary>One fault of an import: where it is and what to do. Row 1 is the first row under the heading.</summary>
+/// <summary>One fault of an import: where it is and what to do. Rows count as in a spreadsheet, the heading being row 1; in JSON, as members of the list from 1.</summary>
 public sealed record ImportFault(string File, int? Row, string? Column, string Words);
 
 public sealed record ImportCount(string Table, int Added, int Changed, int Same);

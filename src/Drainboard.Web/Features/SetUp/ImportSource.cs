@@ -8,6 +8,9 @@ namespace Drainboard.Web.Features.SetUp;
 /// <summary>The files of an import, by name, whether they come from a folder, a form or a program; CSV and JSON end in the same rows.</summary>
 internal sealed class ImportSource
 {
+    /// <summary>As a spreadsheet counts: the heading is row 1.</summary>
+    private const int FirstCsvRow = 2;
+
     private readonly Dictionary<string, List<ImportRow>> _rows = [];
     private readonly List<ImportFault> _faults;
 
@@ -89,10 +92,10 @@ internal sealed class ImportSource
 
             if (csv.Parser.Count > columns.Length)
             {
-                _faults.Add(new ImportFault(file, rows.Count + 1, null, $"Has {csv.Parser.Count} values for {columns.Length} columns. Put quotes around a value with a comma in it."));
+                _faults.Add(new ImportFault(file, rows.Count + FirstCsvRow, null, $"Has {csv.Parser.Count} values for {columns.Length} columns. Put quotes around a value with a comma in it."));
             }
 
-            rows.Add(new ImportRow(file, rows.Count + 1, values, _faults));
+            rows.Add(new ImportRow(file, rows.Count + FirstCsvRow, values, _faults));
         }
 
         return rows;
