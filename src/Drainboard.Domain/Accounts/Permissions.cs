@@ -32,7 +32,7 @@ public static class Permissions
         new(Act.Release, ApiScope.Sign, true, [CertifyingTechnician]),
         new(Act.CloseInError, ApiScope.Work, true, [CertifyingTechnician, ShiftLead, MaintenanceController]),
         new(Act.Correct, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
-        new(Act.ChangeTurns, ApiScope.SetUp, false, [ShiftLead, MaintenanceController, Administrator]),
+        new(Act.ChangeTurns, ApiScope.SetUp, true, [ShiftLead, MaintenanceController, Administrator]),
         new(Act.Import, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManagePeople, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageKeys, ApiScope.SetUp, false, [Administrator]),

@@ -120,7 +120,8 @@ public sealed class Defect
             .With("symptom", Symptom).With("leak", Leak).With("leakWhere", LeakWhere).With("log", Log?.ToString()).With("recordedAt", RecordedAt).With("logEntered", log?.ToString()).With("logEnteredAt", log?.LoggedAt);
     }
 
-    public Decision MergeInto(Defect other, Instant now)
+    /// <param name="closing">Where the log says that both are one; needed beside the log when this one stands in it.</param>
+    public Decision MergeInto(Defect other, LogReference? closing, LogMode mode, Instant now)
     {
         if (Lifecycle.WhyNot(State, Act.Merge) is { } no)
         {
@@ -142,17 +143,24 @@ public sealed class Defect
             return new Refusal("has-deferral", "A deferral is proposed on this one. Withdraw it first, or join the other defect to this one.");
         }
 
+        if (WhyNotClosed(closing, mode) is { } unlogged)
+        {
+            return unlogged;
+        }
+
         other.Enter(Log);
         if (Leak == LeakAnswer.Leaking && other.Leak != LeakAnswer.Leaking)
         {
             (other.Leak, other.LeakWhere) = (Leak, LeakWhere);
         }
 
-        (State, Closure, SameAs, ClosedAt) = (DefectState.Closed, Defects.Closure.SameDefect, other.Id, now);
-        return Fact("defect.merged", $"Same defect as {other.Number}: joined to it.").With("sameAs", other.Id.Value);
+        Close(Defects.Closure.SameDefect, closing, now);
+        SameAs = other.Id;
+        return Fact("defect.merged", $"Same defect as {other.Number}: joined to it.").With("sameAs", other.Id.Value).With("closureLog", ClosureLog?.ToString());
     }
 
-    public Decision CloseInError(string reason, Instant now)
+    /// <param name="closing">Where the log says so; needed beside the log when this one stands in it.</param>
+    public Decision CloseInError(string reason, LogReference? closing, LogMode mode, Instant now)
     {
         if (Lifecycle.WhyNot(State, Act.CloseInError) is { } no)
         {
@@ -169,8 +177,13 @@ public sealed class Defect
             return new Refusal("has-deferral", "A deferral is proposed on this one. Withdraw it first.");
         }
 
-        (State, Closure, ClosedAt) = (DefectState.Closed, Defects.Closure.EnteredInError, now);
-        return Fact("defect.entered-in-error", $"Closed as entered in error: {reason.Trim()}").With("reason", reason.Trim());
+        if (WhyNotClosed(closing, mode) is { } unlogged)
+        {
+            return unlogged;
+        }
+
+        Close(Defects.Closure.EnteredInError, closing, now);
+        return Fact("defect.entered-in-error", $"Closed as entered in error: {reason.Trim()}").With("reason", reason.Trim()).With("closureLog", ClosureLog?.ToString());
     }
 
     /// <param name="deferral">The running or proposed deferral: a leak ends it where its basis allows none.</param>
@@ -235,6 +248,12 @@ public sealed class Defect
             (Log, RecordedAt) = (log, log.LoggedAt);
         }
     }
+
+    /// <summary>What stands in the log is closed there too. A report that was never written up has no line to close.</summary>
+    private Refusal? WhyNotClosed(LogReference? closing, LogMode mode) =>
+        mode == LogMode.BesideLog && Log is not null && closing is null
+            ? new Refusal("no-log-reference", "This stands in the aircraft log: close it there first, and enter the page and line that close it.")
+            : null;
 
     private string LeakWords() => Leak == LeakAnswer.Leaking ? $"Leaking: {LeakWhere}" : Leak.Words();
 }

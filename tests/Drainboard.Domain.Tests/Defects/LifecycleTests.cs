@@ -90,7 +90,7 @@ public sealed class LifecycleTests
         var (carried, deferral) = Cabin.Deferred(Category.B, at: Cabin.Now);
         var earlier = Cabin.Reported(at: Cabin.Now - Duration.FromDays(1));
 
-        Cabin.Done(earlier.MergeInto(carried, Cabin.Now));
+        Cabin.Done(earlier.MergeInto(carried, Cabin.Log(Cabin.Now), LogMode.BesideLog, Cabin.Now));
         deferral.CountFrom(carried.RecordedAt, DateTimeZone.Utc);
 
         Assert.Equal(Instant.FromUtc(2026, 1, 29, 0, 0), deferral.DueAt);
@@ -104,7 +104,7 @@ public sealed class LifecycleTests
         Cabin.Done(Cabin.RecordWork(closed, out var work));
         Cabin.Done(Cabin.Release(work!, closed));
 
-        Assert.Equal("other-is-closed", Cabin.Refused(Cabin.Reported().MergeInto(closed, Cabin.Now)).Code);
+        Assert.Equal("other-is-closed", Cabin.Refused(Cabin.Reported().MergeInto(closed, null, LogMode.BesideLog, Cabin.Now)).Code);
     }
 
     /// <summary>A defect with what belongs to it, and a way to try any act on it with sound contents.</summary>
@@ -156,8 +156,8 @@ public sealed class LifecycleTests
             switch (act)
             {
                 case Act.Sort: return Defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
-                case Act.Merge: return Defect.MergeInto(Cabin.Open(), now);
-                case Act.CloseInError: return Defect.CloseInError("wrong tail", now);
+                case Act.Merge: return Defect.MergeInto(Cabin.Open(), Cabin.Log(now), LogMode.BesideLog, now);
+                case Act.CloseInError: return Defect.CloseInError("wrong tail", Cabin.Log(now), LogMode.BesideLog, now);
                 case Act.Correct: return Defect.Correct("it was sink 1");
                 case Act.AnswerLeak: return Defect.AnswerLeak(LeakAnswer.NoneSeen, "", _deferral, now);
                 case Act.ProposeDeferral:

@@ -1,5 +1,6 @@
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Records;
 using Drainboard.Domain.Tests.Situations;
 
 namespace Drainboard.Domain.Tests.Deferrals;
@@ -166,7 +167,7 @@ public sealed class DeferralTests
     public void MergeInto_OfALeakingReport_CarriesTheLeakOver()
     {
         var other = Cabin.Open();
-        Cabin.Done(Cabin.Reported(LeakAnswer.Leaking).MergeInto(other, Cabin.Now));
+        Cabin.Done(Cabin.Reported(LeakAnswer.Leaking).MergeInto(other, Cabin.Log(Cabin.Now), LogMode.BesideLog, Cabin.Now));
 
         Assert.Equal((LeakAnswer.Leaking, "at the trap"), (other.Leak, other.LeakWhere));
     }

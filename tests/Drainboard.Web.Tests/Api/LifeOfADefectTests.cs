@@ -72,6 +72,21 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
 
     [Theory]
     [ClassData(typeof(BothDatabases))]
+    public async Task Error_OfWhatStandsInTheLog_NeedsTheLineThatClosesIt(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var defect = await Station.OpenAsync(host, "QQ-TSB", "K-2");
+        var lead = await host.ClientForAsync("lead");
+
+        var (status, body, _) = await lead.ActAsync(defect, "error", new { reason = "Wrong tail." });
+        Assert.Equal((422, "no-log-reference"), (status, body!["refusal"]!.GetValue<string>()));
+
+        Assert.Equal(200, (await lead.ActAsync(defect, "error", new { reason = "Wrong tail.", log = Station.Log(host.Clock.GetCurrentInstant(), "9") })).Status);
+        Assert.Equal("Tech log 0412-9", (await Station.ReadAsync(host, defect))["closureLog"]!.GetValue<string>());
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
     public async Task Report_ThirdOnAFixtureWithReleasesBetween_IsFlaggedAsARepeat(DatabaseKind kind)
     {
         var host = await hosts.OnAsync(kind);

@@ -133,7 +133,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.RecordChecks => new { },
             Act.Release => new { outcome = "rectified" },
             Act.Correct => new { words = "" },
-            Act.ChangeTurns => new { tail = "QQ-TSC", station = "QQBB", estimatedArrival = Station.Iso(now), estimatedDeparture = Station.Iso(now) },
+            Act.ChangeTurns => new { tail = "QQ-TSC", station = "QQAA", estimatedArrival = Station.Iso(now), estimatedDeparture = Station.Iso(now) },
             Act.Import => new { files = new Dictionary<string, string>(), dry = true },
             Act.ManagePeople => new { id = Guid.Empty, name = "", roles = Array.Empty<string>() },
             Act.ManageKeys => new { id = Guid.Empty, name = "", userName = "", scopes = Array.Empty<string>() },

@@ -5,10 +5,10 @@ using Drainboard.Web.Features.Items;
 
 namespace Drainboard.Web.Features.Defects;
 
-public sealed record ReasonRequest(string Reason);
+public sealed record CloseInErrorRequest(string Reason, LogEntry? Log = null);
 
 public sealed class CloseInErrorHandler(ItemDoor door)
 {
-    public Task<Answer> HandleAsync(Call call, DefectId id, ReasonRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.CloseInError, id, request, item => item.Defect.CloseInError(request.Reason, item.Attempt.Now), stop);
+    public Task<Answer> HandleAsync(Call call, DefectId id, CloseInErrorRequest request, CancellationToken stop) =>
+        door.ChangeAsync(call, Act.CloseInError, id, request, item => request.Log?.WhyNot(item.Attempt.Now) is { } bad ? bad : item.Defect.CloseInError(request.Reason, request.Log?.ToReference(), item.Installation.Mode, item.Attempt.Now), stop);
 }

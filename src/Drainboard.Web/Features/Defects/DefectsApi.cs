@@ -104,7 +104,7 @@ internal static class DefectsApi
     private static async Task<ChangeResult> AnswerLeak(Guid id, AnswerLeakRequest request, AnswerLeakHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing(), new DefectId(id), request, stop)).ToHttp(http);
 
-    private static async Task<ChangeResult> CloseInError(Guid id, ReasonRequest request, CloseInErrorHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> CloseInError(Guid id, CloseInErrorRequest request, CloseInErrorHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing(), new DefectId(id), request, stop)).ToHttp(http);
 
     private static async Task<ChangeResult> Correct(Guid id, CorrectRequest request, CorrectHandler handler, HttpContext http, CancellationToken stop) =>

@@ -8,7 +8,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Defects;
 
-public sealed record MergeRequest(Guid Into);
+public sealed record MergeRequest(Guid Into, LogEntry? Log = null);
 
 public sealed class MergeHandler(ItemDoor door)
 {
@@ -23,7 +23,12 @@ public sealed class MergeHandler(ItemDoor door)
                 return new Refusal("no-such-defect", "There is no such defect to join it to.");
             }
 
-            var decision = item.Defect.MergeInto(other, item.Attempt.Now);
+            if (request.Log?.WhyNot(item.Attempt.Now) is { } bad)
+            {
+                return bad;
+            }
+
+            var decision = item.Defect.MergeInto(other, request.Log?.ToReference(), item.Installation.Mode, item.Attempt.Now);
             if (decision is Decision.Done && other.Deferral is { } carried)
             {
                 var deferral = await db.Deferrals.SingleAsync(row => row.Id == carried, item.Attempt.Stop);

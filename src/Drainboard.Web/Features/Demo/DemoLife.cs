@@ -110,7 +110,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
         if (inError)
         {
-            Do(defect.CloseInError("Reported on the wrong tail.", sorted), cast.Any(Role.ShiftLead, dice), sorted);
+            Do(defect.CloseInError("Reported on the wrong tail.", new LogReference(LogBook.Technical, $"{_page:0000}", "7", Cut(sorted)), LogMode.BesideLog, sorted), cast.Any(Role.ShiftLead, dice), sorted);
             return;
         }
 

@@ -44,9 +44,7 @@ internal static class ApiRules
         .ProducesProblem(StatusCodes.Status428PreconditionRequired)
         .AddEndpointFilter(async (context, next) =>
         {
-            var headers = context.HttpContext.Request.Headers;
-            var version = headers.IfNoneMatch.ToString() == "*" ? Call.SawNone : -2;
-            if (version != Call.SawNone && !long.TryParse(headers.IfMatch.ToString().Trim('"'), out version))
+            if (SeenVersion(context.HttpContext.Request.Headers) is not { } version)
             {
                 return AnswerHttp.Problem(StatusCodes.Status428PreconditionRequired, "Say what you saw", "Send If-Match with the ETag of the version that you read, for example If-Match: \"3\".", "no-if-match");
             }
@@ -55,10 +53,18 @@ internal static class ApiRules
             return await next(context);
         });
 
+    /// <summary>A feed's own record by its outside key: If-Match is honoured where it is sent (412 when stale), and asked of nobody.</summary>
+    public static RouteHandlerBuilder MayMatch(this RouteHandlerBuilder builder) => builder
+        .ProducesProblem(StatusCodes.Status412PreconditionFailed)
+        .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+
     public static Actor Actor(this HttpContext http) => (Actor)http.Items[ActorKey]!;
 
     /// <summary>A create carries its own id; the same id with the same contents is answered again.</summary>
     public static Call Creating(this HttpContext http, Guid id) => new(http.Actor(), id);
+
+    /// <summary>A record of a feed, by its outside key.</summary>
+    public static Call Matching(this HttpContext http, Guid id) => new(http.Actor(), id, SeenVersion(http.Request.Headers));
 
     /// <summary>A change of something seen; Idempotency-Key is optional, because If-Match already makes a repeat harmless.</summary>
     public static Call Changing(this HttpContext http)
@@ -67,4 +73,9 @@ internal static class ApiRules
         var command = Guid.TryParse(sent, out var key) ? key : NewId.At(http.RequestServices.GetRequiredService<IClock>().GetCurrentInstant());
         return new Call(http.Actor(), command, (long)http.Items[VersionKey]!);
     }
+
+    private static long? SeenVersion(IHeaderDictionary headers) =>
+        headers.IfNoneMatch.ToString() == "*" ? Call.SawNone
+        : long.TryParse(headers.IfMatch.ToString().Trim('"'), out var version) ? version
+        : null;
 }

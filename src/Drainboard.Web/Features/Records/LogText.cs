@@ -16,11 +16,18 @@ public static class LogText
     {
         (DefectState.WorkDone or DefectState.Closed, _, { } done) => Rectified(tail, fixture, defect, done),
         (DefectState.Deferred or DefectState.Open, { EndedAt: null } carried, _) => Carried(tail, fixture, defect, carried),
-        _ => Written(tail, fixture, defect),
+        _ => $"{Written(tail, fixture, defect)}{Ended(defect)}",
     };
 
     private static string Written(Registration tail, Fixture fixture, Defect defect) =>
         $"{tail} {fixture.Name} ({fixture.Position}): {defect.Symptom.Words().ToLowerInvariant()}. {(defect.Leak == LeakAnswer.Leaking ? $"LEAK: {defect.LeakWhere}" : defect.Leak.Words())}. Seen {Minute.Format(defect.SeenAt)}.";
+
+    private static string Ended(Defect defect) => defect.Closure switch
+    {
+        Closure.SameDefect => " Same defect as another entry, closed here.",
+        Closure.EnteredInError => " Entered in error, closed.",
+        _ => "",
+    };
 
     private static string Carried(Registration tail, Fixture fixture, Defect defect, Deferral deferral) =>
         $"{tail} {fixture.Name} ({fixture.Position}): {defect.Symptom.Words().ToLowerInvariant()}. {(deferral.BeganAt is null ? "PROPOSED, NOT YET DEFERRED, under" : "Deferred iaw")} {deferral.BasisWords()}. Installed {deferral.Installed}, required {deferral.Required}. {(deferral.DueAt is { } due ? $"Expires {Minute.Format(due)}. " : "")}{(deferral.PlacardFitted ? "Placard fitted. " : "")}{(deferral.ControlReference.Length > 0 ? $"Control ref {deferral.ControlReference}. " : "")}Original entry {defect.Log?.ToString() ?? Minute.Format(defect.RecordedAt)}.";

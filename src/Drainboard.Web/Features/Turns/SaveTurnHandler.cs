@@ -10,7 +10,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Turns;
 
-/// <summary>A turn by its outside key; the same values again change nothing.</summary>
+/// <summary>A turn by its outside key; the same values again change nothing. A feed sends no version and its newest word stands; whoever sends one is told when it is stale.</summary>
 public sealed record SaveTurnRequest(string Tail, string Station, Instant EstimatedArrival, Instant EstimatedDeparture, string? Stand = null, Instant? OnBlocks = null, Instant? OffBlocks = null);
 
 public sealed class SaveTurnHandler(OneDoor door)
@@ -31,6 +31,16 @@ public sealed class SaveTurnHandler(OneDoor door)
             }
 
             var turn = await attempt.Db.Turns.SingleOrDefaultAsync(turn => turn.Key == key, attempt.Stop);
+            if (new[] { station, turn?.Station ?? station }.FirstOrDefault(code => !attempt.Actor.Stations.Covers(code)) is { Value.Length: > 0 } other)
+            {
+                return new Answer.NotAllowed(new Refusal("not-your-station", $"This turn is at {other}; your account covers {attempt.Actor.Stations}."));
+            }
+
+            if (call.SeenVersion is { } seen && seen != (turn?.Version ?? Call.SawNone))
+            {
+                return new Answer.Stale(turn?.Version ?? 0);
+            }
+
             var isNew = turn is null;
             turn ??= new Turn(new TurnId(NewId.At(attempt.Now)), key, tail.Id, station, times);
             if (isNew)
