@@ -32,6 +32,8 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public DbSet<DeferralBasis> Bases => Set<DeferralBasis>();
 
+    public DbSet<OperatorPolicy> Policies => Set<OperatorPolicy>();
+
     public DbSet<Report> Reports => Set<Report>();
 
     public DbSet<Defect> Defects => Set<Defect>();

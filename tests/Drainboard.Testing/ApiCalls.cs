@@ -16,12 +16,17 @@ public static class ApiCalls
         return answer.IsSuccessStatusCode ? JsonNode.Parse(text)! : throw new HttpRequestException($"GET {path}: {(int)answer.StatusCode} {text}");
     }
 
-    public static async Task<(int Status, JsonNode? Body, string? ETag)> SendAsync(this HttpClient client, HttpMethod method, string path, object? body, string? ifMatch = null, string? key = null)
+    public static async Task<(int Status, JsonNode? Body, string? ETag)> SendAsync(this HttpClient client, HttpMethod method, string path, object? body, string? ifMatch = null, string? key = null, bool ifNoneMatch = false)
     {
         using var request = new HttpRequestMessage(method, new Uri(path, UriKind.Relative)) { Content = body is null ? null : JsonContent.Create(body, options: Web) };
         if (ifMatch is not null)
         {
             request.Headers.TryAddWithoutValidation("If-Match", ifMatch);
+        }
+
+        if (ifNoneMatch)
+        {
+            request.Headers.TryAddWithoutValidation("If-None-Match", "*");
         }
 
         if (key is not null)
@@ -31,7 +36,7 @@ public static class ApiCalls
 
         using var answer = await client.SendAsync(request);
         var text = await answer.Content.ReadAsStringAsync();
-        return ((int)answer.StatusCode, text.Length == 0 ? null : JsonNode.Parse(text), answer.Headers.ETag?.Tag);
+        return ((int)answer.StatusCode, answer.Content.Headers.ContentType?.MediaType?.EndsWith("json", StringComparison.Ordinal) == true ? JsonNode.Parse(text) : null, answer.Headers.ETag?.Tag);
     }
 
     /// <summary>Posts to a defect with the version that stands now.</summary>

@@ -104,7 +104,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
 
         await using var db = await Db.CreateDbContextAsync();
         var installation = await db.Installations.SingleAsync();
-        installation.Change("Test operator (invented)", LogMode.BesideLog, "", "us", Domain.Deferrals.TimeBase.Utc, "3-in-15-days");
+        installation.Change("Test operator (invented)", LogMode.BesideLog, "", "us", "3-in-15-days");
         installation.FinishSetUp();
         foreach (var person in await db.Users.ToArrayAsync())
         {

@@ -16,6 +16,7 @@ internal static class JsonColumn
 {
     public static JsonSerializerOptions Options { get; } = new()
     {
+        IgnoreReadOnlyProperties = true,
         Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
         Converters =
         {

@@ -12,6 +12,7 @@ internal sealed class DeferralConfiguration : IEntityTypeConfiguration<Deferral>
         builder.HasKey(deferral => deferral.Id);
         builder.Property(deferral => deferral.BasisCode).HasMaxLength(32);
         builder.Property(deferral => deferral.Basis).HasJson();
+        builder.Property(deferral => deferral.Policy).HasJson();
         builder.Property(deferral => deferral.Conditions).HasJson();
         builder.Property(deferral => deferral.Extensions).HasJson();
         builder.Property(deferral => deferral.Log).HasJson();
@@ -19,10 +20,13 @@ internal sealed class DeferralConfiguration : IEntityTypeConfiguration<Deferral>
         builder.Property(deferral => deferral.Certified).HasJson();
         builder.Property(deferral => deferral.Version).IsConcurrencyToken();
         builder.Ignore(deferral => deferral.IsRunning);
-        builder.Ignore(deferral => deferral.Policy);
+        builder.Ignore(deferral => deferral.AwaitingNotice);
         builder.Ignore(deferral => deferral.MayBeExtended);
         builder.Ignore(deferral => deferral.LongestExtension);
         builder.HasIndex(deferral => deferral.Defect);
+
+        // A proposal looks for a like one on this tail that ended shortly before.
+        builder.HasIndex(deferral => new { deferral.Tail, deferral.EndedAt });
 
         // Clocks: everything running, by due time. What has ended never grows this index.
         builder.HasIndex(deferral => deferral.DueAt).HasFilter("\"EndedAt\" IS NULL");

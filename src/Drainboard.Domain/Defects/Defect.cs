@@ -24,7 +24,7 @@ public sealed class Defect
     public Defect(DefectId id, TailId tail, Sighting sighting, Instant receivedAt)
     {
         (Id, Tail, Position, Symptom, Leak, LeakWhere) = (id, tail, sighting.Position, sighting.Symptom, sighting.Leak, sighting.LeakWhere);
-        (Log, ReceivedAt, SeenAt) = (sighting.Log, receivedAt, sighting.SeenAt);
+        (Log, ReceivedAt, SeenAt, SavedAt) = (sighting.Log, receivedAt, sighting.SeenAt, sighting.SavedAt);
         RecordedAt = sighting.Log?.LoggedAt ?? receivedAt;
     }
 
@@ -51,6 +51,9 @@ public sealed class Defect
     public DefectId? SameAs { get; private set; }
 
     public Instant SeenAt { get; private set; }
+
+    /// <summary>When the report was saved on a device, where that is known.</summary>
+    public Instant? SavedAt { get; private set; }
 
     public Instant ReceivedAt { get; private set; }
 
@@ -81,6 +84,15 @@ public sealed class Defect
     public long Version { get; private set; }
 
     public bool IsActive => State != DefectState.Closed;
+
+    /// <summary>The one of its four times that a policy counts from.</summary>
+    public Instant TimeOf(ClockStart start) => start switch
+    {
+        ClockStart.Seen => SeenAt,
+        ClockStart.Saved => SavedAt ?? ReceivedAt,
+        ClockStart.Logged => RecordedAt,
+        ClockStart.Received => ReceivedAt,
+    };
 
     public void Give(int number) => Number = number;
 
@@ -149,6 +161,8 @@ public sealed class Defect
         }
 
         other.Enter(Log);
+        (other.SeenAt, other.ReceivedAt) = (Instant.Min(other.SeenAt, SeenAt), Instant.Min(other.ReceivedAt, ReceivedAt));
+        other.SavedAt = SavedAt is { } saved && (other.SavedAt is not { } before || saved < before) ? saved : other.SavedAt;
         if (Leak == LeakAnswer.Leaking && other.Leak != LeakAnswer.Leaking)
         {
             (other.Leak, other.LeakWhere) = (Leak, LeakWhere);

@@ -3,14 +3,30 @@ using NodaTime;
 namespace Drainboard.Domain.Deferrals;
 
 /// <summary>
-/// What a clock is worked out from. <see cref="Zone"/> is used when the policy counts in local days. <see cref="IntervalDays"/>
-/// is the item's own number, which rules over the policy's. <see cref="FixedEnd"/> is a date in the item's remarks.
+/// What a clock is worked out from.
 /// </summary>
-public sealed record ClockQuestion(
-    DeferralPolicy Policy,
-    Category Category,
-    Instant RecordedAt,
-    DateTimeZone Zone,
-    int? IntervalDays = null,
-    Instant? FixedEnd = null,
-    int ExtensionDays = 0);
+/// <param name="Zone">The zone of the station where it was proposed; used when the policy counts local days.</param>
+/// <param name="IntervalDays">The item's own number of calendar days, which rules over the policy's.</param>
+public sealed record ClockQuestion(DeferralPolicy Policy, Category Category, Instant RecordedAt, DateTimeZone Zone, int? IntervalDays = null)
+{
+    /// <summary>The limits of a category A item; whichever comes first.</summary>
+    public IReadOnlyList<ClockLimit> Limits { get; init; } = [];
+
+    public IReadOnlyList<ClockExtension> Extensions { get; init; } = [];
+
+    /// <summary>The tail's flights, flown and planned, in order of off block and without overlap.</summary>
+    public IReadOnlyList<ClockSector> Sectors { get; init; } = [];
+
+    /// <summary>The moment of deferral, from which hours and cycles count; the recorded time where it is not said.</summary>
+    public Instant? DeferredAt { get; init; }
+
+    /// <summary>Up to when units are counted as used; null: none are.</summary>
+    public Instant? AsOf { get; init; }
+
+    /// <summary>The limits that rule: the category's days, or the item's own.</summary>
+    public IReadOnlyList<ClockLimit> Ruling =>
+        Category == Category.A
+            ? [.. IntervalDays is { } own ? [new ClockLimit(ClockUnit.CalendarDays, own, null)] : Array.Empty<ClockLimit>(), .. Limits]
+        : (IntervalDays ?? Policy.Days.For(Category)) is { } days ? [new ClockLimit(ClockUnit.CalendarDays, days, null)]
+        : [];
+}

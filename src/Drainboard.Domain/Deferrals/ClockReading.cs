@@ -3,13 +3,18 @@ using NodaTime;
 namespace Drainboard.Domain.Deferrals;
 
 /// <summary>
-/// A deferral clock worked out. It runs from <see cref="StartsAt"/> (included) to <see cref="DueAt"/> (excluded): at
-/// <see cref="DueAt"/> it has lapsed. <see cref="Days"/> counts the calendar days between, extensions included.
+/// A clock worked out. It runs from <see cref="StartsAt"/> (included) to <see cref="DueAt"/> (excluded): at <see cref="DueAt"/> it has
+/// lapsed. <see cref="DueAt"/> is null when the flights known do not use up any limit (<see cref="OpenEnded"/>), or when a field of
+/// the policy is yet to be set (<see cref="Unset"/>).
 /// </summary>
-public sealed record ClockReading(Instant StartsAt, Instant DueAt, int Days, DateTimeZone Zone, IReadOnlyList<ClockStep> Explanation)
+/// <param name="Days">The calendar days between, extensions included; zero where none are counted.</param>
+public sealed record ClockReading(Instant? StartsAt, Instant? DueAt, ClockUnit? Binding, int Days, IReadOnlyList<ClockCount> Counts, IReadOnlyList<string> Unset, IReadOnlyList<ClockStep> Explanation)
 {
-    public bool HasLapsed(Instant now) => now >= DueAt;
+    public bool OpenEnded => DueAt is null && Unset.Count == 0;
 
-    /// <summary>What is left; negative once lapsed.</summary>
-    public Duration Left(Instant now) => DueAt - now;
+    public bool HasLapsed(Instant now) => DueAt <= now;
+
+    /// <summary>Whether a flight may depart with a clock that lapses then. A test that is not set yet is read strictly.</summary>
+    public static bool MayFly(Instant dueAt, ClockSector sector, ExpiryTest? test) =>
+        sector.OffBlock < dueAt && (test == ExpiryTest.Departure || sector.OnBlock <= dueAt);
 }

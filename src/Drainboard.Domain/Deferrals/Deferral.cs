@@ -29,17 +29,10 @@ public sealed class Deferral
 
     public BasisTerms Basis { get; private set; } = BasisTerms.Empty;
 
-    public string PolicyName { get; private set; } = "";
+    /// <summary>The policy as it stood when this was proposed. Another version later does not touch it.</summary>
+    public DeferralPolicy Policy { get; private set; } = DeferralPolicies.Us;
 
-    public int PolicyVersion { get; private set; }
-
-    /// <summary>In which calendar it is counted: the operator's choice at the time it was proposed.</summary>
-    public TimeBase TimeBase { get; private set; }
-
-    /// <summary>The policy version and time base that it began under.</summary>
-    public DeferralPolicy Policy => (DeferralPolicies.Find(PolicyName, PolicyVersion) ?? DeferralPolicies.Us) with { TimeBase = TimeBase };
-
-    /// <summary>IANA name of the zone in which local days are counted: that of the station where it is proposed.</summary>
+    /// <summary>IANA name of the zone of the station where it is proposed; local days are counted in it.</summary>
     public string Zone { get; private set; } = "";
 
     public string TimeZoneData { get; private set; } = "";
@@ -58,8 +51,11 @@ public sealed class Deferral
 
     public LogReference? Log { get; private set; }
 
-    /// <summary>The instant that starts the count; the original one when the same defect is deferred again.</summary>
+    /// <summary>The instant that starts the count, as the policy names it; the original one when the same defect is deferred again.</summary>
     public Instant RecordedAt { get; private set; }
+
+    /// <summary>A like deferral of this fixture that ended shortly before: control decides whether this renews its clock.</summary>
+    public DeferralId? RenewalOf { get; private set; }
 
     public Signature? Control { get; private set; }
 
@@ -76,6 +72,12 @@ public sealed class Deferral
 
     public Instant? StartsAt { get; private set; }
 
+    /// <summary>The limit that comes first; null while the flights known use none up.</summary>
+    public ClockUnit? Binding { get; private set; }
+
+    /// <summary>Grows with every move of the clock and with its end; subscribers of a calendar tell old from new by it (RFC 5545, SEQUENCE).</summary>
+    public int ClockRevision { get; private set; }
+
     public Instant? EndedAt { get; private set; }
 
     public string EndReason { get; private set; } = "";
@@ -85,15 +87,25 @@ public sealed class Deferral
     public long Version { get; private set; }
 
     /// <summary>Whether the policy leaves an extension at all; how long and whether in time is asked when it is wished for.</summary>
-    public bool MayBeExtended => Basis.Category is { } category && Policy.Extendable.Contains(category) && (Policy.MaxExtensions is not { } most || Extensions.Count < most);
+    public bool MayBeExtended => Basis.Category is { } category && Interval is not null && Policy.Extendable.For(category) == true && Extensions.Count < Policy.MaxExtensions;
 
-    /// <summary>The longest extension: no longer than the interval (ORO.MLR.105(f)(2)).</summary>
-    public int LongestExtension => Basis.Category is { } category ? Basis.IntervalDays ?? Policy.Days.For(category) ?? 0 : 0;
+    /// <summary>The longest extension in days: no longer than the interval (ORO.MLR.105(f)(2)).</summary>
+    public int LongestExtension => Interval is not { } interval ? 0 : Policy.MaxExtensionDays is { } set ? Math.Min(set, interval) : interval;
 
     public bool IsRunning => BeganAt is not null && EndedAt is null;
 
+    /// <summary>An extension of which the authority has yet to be told.</summary>
+    public Extension? AwaitingNotice => Extensions.FirstOrDefault(extension => extension is { NotifyBy: not null, NotifiedAt: null });
+
+    private DateTimeZone ThisZone => DateTimeZoneProviders.Tzdb[Zone];
+
+    private int? Interval => Basis.Category is { } category
+        ? new ClockQuestion(Policy, category, RecordedAt, DateTimeZone.Utc, Basis.IntervalDays) { Limits = Basis.Limits }.Ruling.Where(limit => limit.Unit == ClockUnit.CalendarDays).Select(limit => (int?)limit.Count).Min()
+        : null;
+
     /// <summary>Proposes to carry a defect. On <see cref="Decision.Done"/> <paramref name="made"/> is the deferral to store.</summary>
-    public static Decision Propose(DeferralId id, Defect defect, Fixture fixture, CabinLayout layout, DeferralBasis basis, DeferralPolicy policy, DateTimeZone zone, DeferralTerms terms, LogReference? log, LogMode mode, Actor by, Instant now, out Deferral? made)
+    /// <param name="before">The like deferral that ended shortly before, if any: then control must authorise this one, whatever the basis asks.</param>
+    public static Decision Propose(DeferralId id, Defect defect, Fixture fixture, CabinLayout layout, DeferralBasis basis, DeferralPolicy policy, DateTimeZone zone, IReadOnlyList<ClockSector> sectors, DeferralId? before, DeferralTerms terms, LogReference? log, LogMode mode, Actor by, Instant now, out Deferral? made)
     {
         made = null;
         if (Lifecycle.WhyNot(defect.State, Act.ProposeDeferral) is { } no)
@@ -106,9 +118,9 @@ public sealed class Deferral
             return unfit;
         }
 
-        if (basis.Terms.Category is { } category && DeferralClock.WhyNot(policy, category, basis.Terms.IntervalDays) is { } unset)
+        if (basis.Terms.Category is { } category && WhyNotCounted(policy, category, basis, defect.TimeOf(policy.StartsFrom), zone) is { } uncounted)
         {
-            return unset;
+            return uncounted;
         }
 
         if (mode == LogMode.BesideLog && log is null && defect.Log is null)
@@ -124,19 +136,18 @@ public sealed class Deferral
             BasisKind = basis.Kind,
             BasisCode = basis.Code,
             Basis = basis.Terms,
-            PolicyName = policy.Name,
-            PolicyVersion = policy.Version,
-            TimeBase = policy.TimeBase,
+            Policy = policy,
             Zone = zone.Id,
+            RenewalOf = before,
             Installed = terms.Installed,
             Required = terms.Required,
-            Conditions = [.. basis.Terms.Conditions.Select(condition => new ConditionDone(condition.Kind, condition.Words, null, null))],
+            Conditions = [.. basis.Terms.Conditions.Select(condition => new ConditionDone(condition.Kind, condition.Words, null, null, condition.EveryDays, condition.EachDeparture))],
             Words = terms.Words.Trim(),
             Log = log ?? defect.Log,
-            RecordedAt = defect.RecordedAt,
+            RecordedAt = defect.TimeOf(policy.StartsFrom),
             ProposedAt = now,
         };
-        if (made.WhyNotInTime(zone, now) is { } late)
+        if (made.WhyNotInTime(sectors, now) is { } late)
         {
             made = null;
             return late;
@@ -146,16 +157,16 @@ public sealed class Deferral
         defect.Propose(id);
         var proposed = defect.Fact("deferral.proposed", $"Deferral proposed under {made.BasisWords()}.")
             .With("basis", basis.Code).With("revision", basis.Terms.Revision).With("category", basis.Terms.Category?.ToString()).With("installed", terms.Installed).With("required", terms.Required)
-            .With("conditionsDone", made.Conditions.Count(condition => condition.IsDone)).With("placardFitted", made.PlacardFitted).With("policy", $"{policy.Name} {policy.Version}").With("recordedAt", made.RecordedAt);
+            .With("conditionsDone", made.Conditions.Count(condition => condition.IsDone)).With("placardFitted", made.PlacardFitted).With("policy", $"{policy.Name} {policy.Version}").With("recordedAt", made.RecordedAt).With("renewalOf", before?.Value.ToString());
 
         // An item that asks for nothing more begins at once.
-        return made.Begin(defect, policy, zone, now, proposed);
+        return made.Begin(defect, sectors, now, proposed);
     }
 
     /// <summary>Ticks conditions and the placard. Nothing ticked is unticked: end the deferral if a condition no longer holds.</summary>
-    public Decision Prepare(Defect defect, IReadOnlyList<int> conditionsDone, bool placardFitted, string placardWhere, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
+    public Decision Prepare(Defect defect, IReadOnlyList<int> conditionsDone, bool placardFitted, string placardWhere, IReadOnlyList<ClockSector> sectors, Actor by, Instant now)
     {
-        if (WhyNotSigned(defect, Act.PrepareDeferral, null, zone, now) is { } no)
+        if (WhyNotSigned(defect, Act.PrepareDeferral, null, sectors, now) is { } no)
         {
             return no;
         }
@@ -176,30 +187,30 @@ public sealed class Deferral
         }
 
         Tick(conditionsDone, placardFitted, placardWhere, by.Name, now);
-        return Begin(defect, policy, zone, now, defect.Fact("deferral.prepared", $"Conditions done: {Conditions.Count(condition => condition.IsDone)} of {Conditions.Count}; placard {(PlacardFitted ? "fitted" : "not fitted")}.")
+        return Begin(defect, sectors, now, defect.Fact("deferral.prepared", $"Conditions done: {Conditions.Count(condition => condition.IsDone)} of {Conditions.Count}; placard {(PlacardFitted ? "fitted" : "not fitted")}.")
             .With("conditionsDone", Conditions.Count(condition => condition.IsDone)).With("placardFitted", PlacardFitted));
     }
 
-    public Decision Authorise(Defect defect, string reference, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
+    public Decision Authorise(Defect defect, string reference, IReadOnlyList<ClockSector> sectors, Actor by, Instant now)
     {
-        if (WhyNotSigned(defect, Act.AuthoriseDeferral, Control, zone, now) is { } no)
+        if (WhyNotSigned(defect, Act.AuthoriseDeferral, Control, sectors, now) is { } no)
         {
             return no;
         }
 
         Control = new Signature(by.Person, by.Name, by.Authorisation?.Number ?? "", by.Authorisation?.Kind ?? "", by.Authorisation?.Organisation ?? "", now);
         ControlReference = reference.Trim();
-        return Begin(defect, policy, zone, now, defect.Fact("deferral.authorised", $"Control authorises the deferral{(ControlReference.Length > 0 ? $", reference {ControlReference}" : "")}.").With("reference", ControlReference));
+        return Begin(defect, sectors, now, defect.Fact("deferral.authorised", $"Control authorises the deferral{(ControlReference.Length > 0 ? $", reference {ControlReference}" : "")}.").With("reference", ControlReference));
     }
 
-    public Decision Certify(Defect defect, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
+    public Decision Certify(Defect defect, IReadOnlyList<ClockSector> sectors, Actor by, Instant now)
     {
-        if (WhyNotSigned(defect, Act.CertifyDeferral, Certified, zone, now) is { } no)
+        if (WhyNotSigned(defect, Act.CertifyDeferral, Certified, sectors, now) is { } no)
         {
             return no;
         }
 
-        if (Signature.WhyNot(by, zone, now) is { } unsigned)
+        if (Signature.WhyNot(by, ThisZone, now) is { } unsigned)
         {
             return unsigned;
         }
@@ -210,24 +221,74 @@ public sealed class Deferral
         }
 
         Certified = Signature.By(by, now);
-        return Begin(defect, policy, zone, now, defect.Fact("deferral.certified", "Deferral certified.").With("kind", Certified.Kind));
+        return Begin(defect, sectors, now, defect.Fact("deferral.certified", "Deferral certified.").With("kind", Certified.Kind));
     }
 
-    public Decision Extend(Defect defect, int days, string reason, DeferralPolicy policy, DateTimeZone zone, Actor by, Instant now)
+    /// <param name="approval">The reference of the authority's approval, where the policy asks for one beforehand.</param>
+    public Decision Extend(Defect defect, int days, string reason, string approval, IReadOnlyList<ClockSector> sectors, Actor by, Instant now)
     {
         if (Lifecycle.WhyNot(defect.State, Act.ExtendDeferral) is { } no)
         {
             return no;
         }
 
-        if (WhyNotExtend(days, reason, policy, now) is { } refused)
+        if (WhyNotExtend(days, reason, approval, now) is { } refused)
         {
             return refused;
         }
 
-        Extensions = [.. Extensions, new Extension(days, reason.Trim(), by.Name, now, policy.NotifyWithin is { } within ? now + within : null)];
-        Run(policy, zone);
-        return defect.Fact("deferral.extended", $"Extended by {days} days: {reason.Trim()}").With("days", days).With("reason", reason.Trim()).With("dueAt", DueAt);
+        Extensions = [.. Extensions, new Extension(days, reason.Trim(), by.Name, now, Policy.NotifyWithin?.Deadline(now, Policy.ZoneOfDays(ThisZone) ?? DateTimeZone.Utc), approval.Trim())];
+        Run(sectors);
+        return defect.Fact("deferral.extended", $"Extended by {days} days: {reason.Trim()}").With("days", days).With("reason", reason.Trim()).With("approval", approval.Trim()).With("dueAt", DueAt);
+    }
+
+    /// <summary>The authority has been told of the newest extension that awaited it.</summary>
+    public Decision RecordNotice(Defect defect, string reference, Actor by, Instant now)
+    {
+        if (Lifecycle.WhyNot(defect.State, Act.RecordNotice) is { } no)
+        {
+            return no;
+        }
+
+        if (AwaitingNotice is not { } extension)
+        {
+            return new Refusal("nothing-to-tell", "No extension of this deferral awaits a notice to the authority.");
+        }
+
+        Extensions = [.. Extensions.Select(one => one == extension ? one with { NotifiedAt = now, NotifiedBy = by.Name, NoticeReference = reference.Trim() } : one)];
+        return defect.Fact("deferral.notice", $"The authority was told of the extension{(extension.NotifyBy < now ? ", after its deadline" : "")}.").With("reference", reference.Trim()).With("notifyBy", extension.NotifyBy);
+    }
+
+    /// <summary>A condition that is done again and again has been done once more.</summary>
+    public Decision DoCondition(Defect defect, int index, Actor by, Instant now)
+    {
+        if (Lifecycle.WhyNot(defect.State, Act.DoCondition) is { } no)
+        {
+            return no;
+        }
+
+        if (index < 0 || index >= Conditions.Count || !Conditions[index].IsRepeated)
+        {
+            return new Refusal("not-repeated", "This condition is done once and not again. Choose one that repeats.");
+        }
+
+        Conditions = [.. Conditions.Select((condition, at) => at == index ? condition with { By = by.Name, At = now } : condition)];
+        return defect.Fact("deferral.condition", $"Done again: {Conditions[index].Words}").With("condition", index);
+    }
+
+    /// <summary>Derives the clock anew from the tail's flights; the fact says what moved, null where nothing did.</summary>
+    public Fact? Rederive(Defect defect, IReadOnlyList<ClockSector> sectors)
+    {
+        var (before, binding) = (DueAt, Binding);
+        if (!IsRunning || !Basis.CountsFlights)
+        {
+            return null;
+        }
+
+        Run(sectors);
+        return before == DueAt && binding == Binding
+            ? null
+            : defect.Fact("deferral.clock-moved", $"Flights changed: the clock {(DueAt is { } due ? $"now ends {Say(due)}" : "has no end in the flights known")}, before {(before is { } earlier ? Say(earlier) : "none")}.").With("dueAt", DueAt).With("dueBefore", before);
     }
 
     /// <summary>Ends a running deferral without work, or withdraws a proposed one: the defect is open again.</summary>
@@ -254,23 +315,30 @@ public sealed class Deferral
         return defect.Fact("deferral.ended", $"{words}: {reason.Trim()}").With("reason", reason.Trim());
     }
 
-    /// <summary>A report that was logged earlier has been joined to the defect: the count starts from that entry.</summary>
-    public void CountFrom(Instant recordedAt, DateTimeZone zone)
+    /// <summary>An earlier report has been joined to the defect: the count starts from it, where the policy's time is the earlier.</summary>
+    public void CountFrom(Defect defect, IReadOnlyList<ClockSector> sectors)
     {
-        if (recordedAt < RecordedAt)
+        if (defect.TimeOf(Policy.StartsFrom) is var earlier && earlier < RecordedAt)
         {
-            RecordedAt = recordedAt;
+            RecordedAt = earlier;
             if (IsRunning)
             {
-                Run(Policy, zone);
+                Run(sectors);
             }
         }
     }
 
-    /// <summary>The clock, or null where the basis has no interval (a cabin item without category).</summary>
-    public ClockReading? ReadClock(DeferralPolicy policy, DateTimeZone zone) =>
+    /// <summary>The clock with its explanation, or null where the basis has no interval (a cabin item without category).</summary>
+    public ClockReading? ReadClock(IReadOnlyList<ClockSector> sectors, Instant? asOf = null) =>
         Basis.Category is { } category
-            ? DeferralClock.Read(new ClockQuestion(policy, category, RecordedAt, zone, Basis.IntervalDays, null, Extensions.Sum(extension => extension.Days)))
+            ? DeferralClock.Read(new ClockQuestion(Policy, category, RecordedAt, ThisZone, Basis.IntervalDays)
+            {
+                Limits = Basis.Limits,
+                Extensions = [.. Extensions.Select(extension => new ClockExtension(extension.Days, null, extension.At))],
+                Sectors = sectors,
+                DeferredAt = BeganAt ?? ProposedAt,
+                AsOf = asOf,
+            })
             : null;
 
     /// <summary>What is still missing before it can begin, each with a code and words.</summary>
@@ -287,9 +355,9 @@ public sealed class Deferral
             missing.Add(new("placard", "placard not fitted"));
         }
 
-        if (Basis.ControlRequired && Control is null)
+        if ((Basis.ControlRequired || RenewalOf is not null) && Control is null)
         {
-            missing.Add(new("control", "control has not authorised it"));
+            missing.Add(new("control", RenewalOf is null ? "control has not authorised it" : "control has not authorised it: a possible renewal of a clock"));
         }
 
         if (Basis.CertifyingRequired && Certified is null)
@@ -302,13 +370,17 @@ public sealed class Deferral
 
     public string BasisWords() => $"{DeferralBasis.Words(BasisKind)} {BasisCode} rev {Basis.Revision}{(Basis.Category is { } category ? $", cat {category}" : "")}";
 
-    internal void Finish(string reason, Instant now) => (EndedAt, EndReason) = (now, reason);
+    internal void Finish(string reason, Instant now) => (EndedAt, EndReason, ClockRevision) = (now, reason, ClockRevision + 1);
 
     private static Refusal? WhyNot(Defect defect, Fixture fixture, CabinLayout layout, DeferralBasis basis, DeferralTerms terms) =>
         defect.HasLapsed
             ? new Refusal("lapsed", "A deferral of this defect has lapsed. After a lapse it is not deferred again: rectify it.")
         : defect.Deferral is not null
             ? new Refusal("has-deferral", "A deferral is already proposed on this defect. Complete it or withdraw it.")
+        : basis.Terms.RequiredOperableBy.Length > 0
+            ? new Refusal("required-operable", $"{basis.Terms.RequiredOperableBy} requires this to be operable, so no MEL item may carry it (14 CFR 121.628(b)(2)). Rectify it before departure.")
+        : basis.Kind == BasisKind.CabinItem && terms.OnlySoiled
+            ? new Refusal("only-soiled", "What is only dirty or soiled is not deferred as a furnishing (FAA NEF guidance, GC-138). Have it cleaned.")
         : !basis.Covers(fixture, layout)
             ? new Refusal("basis-does-not-fit", $"{basis.Code} does not cover a {fixture.Kind.Words()} on layout {layout.Code}. Choose an item whose effectivity does.")
         : !basis.Terms.LeakAllowed && defect.Leak == LeakAnswer.Leaking
@@ -323,22 +395,17 @@ public sealed class Deferral
             ? new Refusal("no-such-condition", $"{basis.Code} has {basis.Terms.Conditions.Count} conditions; a tick named another.")
         : null;
 
-    private Refusal? WhyNotExtend(int days, string reason, DeferralPolicy policy, Instant now)
+    private Refusal? WhyNotExtend(int days, string reason, string approval, Instant now)
     {
         if (Basis.Category is not { } category || DueAt is not { } due)
         {
             return new Refusal("no-clock", "This basis has no interval, so there is nothing to extend.");
         }
 
-        var interval = LongestExtension;
         return now >= due
                 ? new Refusal("lapsed", "This clock has lapsed. A lapsed deferral is not extended (ORO.MLR.105(e)(3)); the aircraft does not depart with it. The repair itself may go on.")
-            : !policy.Extendable.Contains(category)
-                ? new Refusal("not-extendable", $"Under \"{policy.Name}\" category {category} is not extended ({policy.SourceOf("extendable").Source}).")
-            : policy.MaxExtensions is { } most && Extensions.Count >= most
-                ? new Refusal("extended-before", $"It has been extended {Extensions.Count} time{(Extensions.Count == 1 ? "" : "s")}; \"{policy.Name}\" allows {most} ({policy.SourceOf("maxExtensions").Source}).")
-            : days <= 0 || days > interval
-                ? new Refusal("extension-too-long", $"An extension is 1 to {interval} days: no longer than the interval in the MEL.")
+            : ExtensionRule.WhyNot(Policy, category, Interval, Extensions.Count, days, approval.Trim().Length > 0) is { } no
+                ? no
             : reason.Trim().Length == 0
                 ? new Refusal("no-reason", "Say why it cannot be rectified in time, and the plan. An extension is not a normal means.")
             : null;
@@ -359,15 +426,25 @@ public sealed class Deferral
 
     private static Refusal NoPlace { get; } = new("placard-where", "The placard is fitted: say where.");
 
-    private Refusal? WhyNotInTime(DateTimeZone zone, Instant now) =>
-        ReadClock(Policy, zone) is { } clock && clock.HasLapsed(now)
+    /// <summary>A policy that leaves a needed field to the operator counts nothing, and carries nothing.</summary>
+    private static Refusal? WhyNotCounted(DeferralPolicy policy, Category category, DeferralBasis basis, Instant recordedAt, DateTimeZone zone)
+    {
+        var ask = new ClockQuestion(policy, category, recordedAt, zone, basis.Terms.IntervalDays) { Limits = basis.Terms.Limits };
+        return DeferralClock.WhyNot(ask)
+            ?? (DeferralClock.Read(ask).Unset is { Count: > 0 } unset
+                ? new Refusal("set-by-operator", $"The policy \"{policy.Name}\" leaves to the operator: {string.Join(", ", unset)}. An administrator sets that in a policy of your own on Set-up; until then nothing is deferred under it.")
+                : null);
+    }
+
+    private Refusal? WhyNotInTime(IReadOnlyList<ClockSector> sectors, Instant now) =>
+        ReadClock(sectors) is { } clock && clock.HasLapsed(now)
             ? new Refusal("would-have-lapsed", "Counted from the original entry, this deferral would have lapsed already. The original date is kept (AMC M.A.403(d)). Rectify it.")
             : null;
 
-    private Refusal? WhyNotSigned(Defect defect, Act act, Signature? before, DateTimeZone zone, Instant now) =>
+    private Refusal? WhyNotSigned(Defect defect, Act act, Signature? before, IReadOnlyList<ClockSector> sectors, Instant now) =>
         WhyNotOpen(defect, act)
         ?? (before is null ? null : new Refusal("signed-before", $"{before.Name} has done this already. Withdraw the proposal if it must be done anew."))
-        ?? WhyNotInTime(zone, now);
+        ?? WhyNotInTime(sectors, now);
 
     private Refusal? WhyNotOpen(Defect defect, Act act) =>
         Lifecycle.WhyNot(defect.State, act)
@@ -382,7 +459,7 @@ public sealed class Deferral
         }
     }
 
-    private Fact Begin(Defect defect, DeferralPolicy policy, DateTimeZone zone, Instant now, Fact step)
+    private Fact Begin(Defect defect, IReadOnlyList<ClockSector> sectors, Instant now, Fact step)
     {
         if (Missing().Count > 0)
         {
@@ -390,15 +467,18 @@ public sealed class Deferral
         }
 
         BeganAt = now;
-        Run(policy, zone);
+        Run(sectors);
         defect.Defer();
         return defect.Fact("deferral.began", $"{step.Words} Deferred under {BasisWords()}.")
             .With("basis", BasisCode).With("dueAt", DueAt).With("recordedAt", RecordedAt).With("certifiedKind", Certified?.Kind).With("reference", ControlReference).Including(step);
     }
 
-    private void Run(DeferralPolicy policy, DateTimeZone zone)
+    private void Run(IReadOnlyList<ClockSector> sectors)
     {
-        var clock = ReadClock(policy, zone);
-        (StartsAt, DueAt, TimeZoneData) = (clock?.StartsAt, clock?.DueAt, DateTimeZoneProviders.Tzdb.VersionId);
+        var clock = ReadClock(sectors);
+        (StartsAt, DueAt, Binding, TimeZoneData) = (clock?.StartsAt, clock?.DueAt, clock?.Binding, DateTimeZoneProviders.Tzdb.VersionId);
+        ClockRevision++;
     }
+
+    private string Say(Instant at) => at.InZone(Policy.ZoneOfDays(ThisZone) ?? DateTimeZone.Utc).ToString("ddd d MMM uuuu HH:mm x", System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -1,3 +1,5 @@
+using NodaTime;
+
 namespace Drainboard.Domain.Fleet;
 
 /// <summary>One aircraft: its mark, the layout version it flies with, and its own deviations from it.</summary>
@@ -7,11 +9,11 @@ public sealed class Tail
     {
     }
 
-    public Tail(TailId id, Registration registration, LayoutId layout, IEnumerable<Deviation> deviations)
+    public Tail(TailId id, Registration registration, LayoutId layout, IEnumerable<Deviation> deviations, LocalDate? deliveredOn = null)
     {
         Id = id;
         Registration = registration;
-        Set(layout, deviations);
+        Set(layout, deviations, deliveredOn);
     }
 
     public TailId Id { get; private set; }
@@ -22,14 +24,23 @@ public sealed class Tail
 
     public IReadOnlyList<Deviation> Deviations { get; private set; } = [];
 
+    /// <summary>The day it joined the fleet, in UTC, where that is known: nothing about it is recorded before.</summary>
+    public LocalDate? DeliveredOn { get; private set; }
+
     public long Version { get; private set; }
 
     /// <summary>Takes the values of an import; answers whether anything differs.</summary>
-    public bool Set(LayoutId layout, IEnumerable<Deviation> deviations)
+    public bool Set(LayoutId layout, IEnumerable<Deviation> deviations, LocalDate? deliveredOn)
     {
         var own = deviations.ToArray();
-        var same = Layout == layout && Deviations.SequenceEqual(own);
-        (Layout, Deviations) = (layout, own);
+        var same = Layout == layout && Deviations.SequenceEqual(own) && DeliveredOn == deliveredOn;
+        (Layout, Deviations, DeliveredOn) = (layout, own, deliveredOn);
         return !same;
     }
+
+    /// <summary>Why nothing can have happened to it then: it was not here yet.</summary>
+    public Refusal? WhyNotAt(Instant at) =>
+        DeliveredOn is { } day && at.InUtc().Date < day
+            ? new Refusal("before-delivery", $"{Registration} joined the fleet on {day:uuuu-MM-dd}; this time lies before it. Check the date.")
+            : null;
 }

@@ -1,4 +1,3 @@
-using Drainboard.Domain.Deferrals;
 using NodaTime;
 
 namespace Drainboard.Domain.Records;
@@ -31,10 +30,8 @@ public sealed class Installation
     /// <summary>The approval under which this is the record; empty beside the log.</summary>
     public string ApprovalReference { get; private set; } = "";
 
+    /// <summary>The policy of new deferrals: a preset's name, or that of the operator's own.</summary>
     public string PolicyName { get; private set; } = "us";
-
-    /// <summary>In which calendar new deferrals are counted: UTC, or the zone of the station (the operator's choice, CS MMEL.105(b)).</summary>
-    public TimeBase TimeBase { get; private set; } = TimeBase.Utc;
 
     public string RepeatRule { get; private set; } = "3-in-15-days";
 
@@ -45,7 +42,7 @@ public sealed class Installation
 
     public long Version { get; private set; }
 
-    public Refusal? Change(string operatorName, LogMode mode, string approvalReference, string policyName, TimeBase timeBase, string repeatRule)
+    public Refusal? Change(string operatorName, LogMode mode, string approvalReference, string policyName, string repeatRule)
     {
         if (operatorName.Trim().Length == 0)
         {
@@ -57,7 +54,7 @@ public sealed class Installation
             return new Refusal("no-approval", "To run as the record, enter the reference of the approval that allows it. Until then this runs beside the log.");
         }
 
-        (OperatorName, Mode, ApprovalReference, PolicyName, TimeBase, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, timeBase, repeatRule);
+        (OperatorName, Mode, ApprovalReference, PolicyName, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, repeatRule);
         return null;
     }
 

@@ -45,6 +45,7 @@ internal static class FeatureSetup
         api.MapFleet();
         api.MapDefects();
         api.MapDeferrals();
+        api.MapComputeClock();
         api.MapRectification();
         api.MapTurns();
         api.MapRecords();

@@ -7,6 +7,15 @@ panel?.addEventListener("components-reconnect-state-changed", event => {
   else if (state === "rejected" || state === "resume-failed") location.reload();
   else if (state === "failed") document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") location.reload(); }, { once: true });
 });
+// Arrow keys move from row to row in a list of rows.
+document.addEventListener("keydown", event => {
+  const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+  const rows = step && event.target.matches?.("[data-row]") ? [...document.querySelectorAll("[data-row]")] : [];
+  const next = rows[rows.indexOf(event.target) + step];
+  if (!next) return;
+  event.preventDefault();
+  next.focus();
+});
 // What a desk page offers to copy: the button names the element.
 document.addEventListener("click", async event => {
   const button = event.target.closest("[data-copy]");

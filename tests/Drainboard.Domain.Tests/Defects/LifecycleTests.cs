@@ -91,7 +91,7 @@ public sealed class LifecycleTests
         var earlier = Cabin.Reported(at: Cabin.Now - Duration.FromDays(1));
 
         Cabin.Done(earlier.MergeInto(carried, Cabin.Log(Cabin.Now), LogMode.BesideLog, Cabin.Now));
-        deferral.CountFrom(carried.RecordedAt, DateTimeZone.Utc);
+        deferral.CountFrom(carried, []);
 
         Assert.Equal(Instant.FromUtc(2026, 1, 29, 0, 0), deferral.DueAt);
         Assert.Equal(carried.Id, earlier.SameAs);
@@ -128,7 +128,12 @@ public sealed class LifecycleTests
 
                     break;
                 case DefectState.Deferred:
-                    (Defect, _deferral) = Cabin.Deferred();
+                    (Defect, _deferral) = Cabin.Deferred(repeatEvery: 3);
+                    if (about == Act.RecordNotice)
+                    {
+                        Cabin.Done(_deferral.Extend(Defect, 1, "parts", "", [], Cabin.Controller, Cabin.Now));
+                    }
+
                     break;
                 case DefectState.WorkDone:
                     Defect = Cabin.Open();
@@ -150,7 +155,7 @@ public sealed class LifecycleTests
 
         public Decision Try(Act act)
         {
-            var (policy, utc, now) = (DeferralPolicies.Us, DateTimeZone.Utc, Cabin.Now);
+            var now = Cabin.Now;
             var deferral = _deferral ?? Cabin.Deferred().Deferral;
             var work = Work ?? Other();
             switch (act)
@@ -164,10 +169,12 @@ public sealed class LifecycleTests
                     var proposed = Cabin.Propose(Defect, Cabin.Basis(), out var made);
                     _deferral = made ?? _deferral;
                     return proposed;
-                case Act.PrepareDeferral: return deferral.Prepare(Defect, [0], true, "above", policy, utc, Cabin.Technician, now);
-                case Act.AuthoriseDeferral: return deferral.Authorise(Defect, "MC", policy, utc, Cabin.Controller, now);
-                case Act.CertifyDeferral: return deferral.Certify(Defect, policy, utc, Cabin.Certifier, now);
-                case Act.ExtendDeferral: return deferral.Extend(Defect, 1, "reason", policy, utc, Cabin.Controller, now);
+                case Act.PrepareDeferral: return deferral.Prepare(Defect, [0], true, "above", [], Cabin.Technician, now);
+                case Act.AuthoriseDeferral: return deferral.Authorise(Defect, "MC", [], Cabin.Controller, now);
+                case Act.CertifyDeferral: return deferral.Certify(Defect, [], Cabin.Certifier, now);
+                case Act.ExtendDeferral: return deferral.Extend(Defect, 1, "reason", "", [], Cabin.Controller, now);
+                case Act.RecordNotice: return deferral.RecordNotice(Defect, "letter 7", Cabin.Controller, now);
+                case Act.DoCondition: return deferral.DoCondition(Defect, 0, Cabin.Technician, now);
                 case Act.EndDeferral: return deferral.End(Defect, "reason", now);
                 case Act.RecordWork:
                     var recorded = Cabin.RecordWork(Defect, out var done);

@@ -77,11 +77,11 @@ public sealed class DeferralClockTests
 
     [Fact]
     public void Read_FixedEndBeforeTheDays_ComesFirst() =>
-        Assert.Equal(At("2026-01-28T12:00Z"), DeferralClock.Read(new ClockQuestion(DeferralPolicies.Us, Category.B, At("2026-01-26T10:00Z"), DateTimeZone.Utc, FixedEnd: At("2026-01-28T12:00Z"))).DueAt);
+        Assert.Equal(At("2026-01-28T12:00Z"), DeferralClock.Read(new ClockQuestion(DeferralPolicies.Us, Category.A, At("2026-01-26T10:00Z"), DateTimeZone.Utc, IntervalDays: 3) { Limits = [new ClockLimit(ClockUnit.FixedDate, null, At("2026-01-28T12:00Z"))] }).DueAt);
 
     [Fact]
     public void WhyNot_CategoryAWithoutInterval_SaysWhereItBelongs() =>
-        Assert.Equal("no-interval", DeferralClock.WhyNot(DeferralPolicies.Us, Category.A, null)?.Code);
+        Assert.Equal("no-interval", DeferralClock.WhyNot(new ClockQuestion(DeferralPolicies.Us, Category.A, At("2026-01-26T10:00Z"), DateTimeZone.Utc))?.Code);
 
     /// <summary>A zone made for this test goes forward at midnight, so that 00:00 does not exist there; the day begins at 01:00 local, the same instant.</summary>
     [Fact]
@@ -97,6 +97,27 @@ public sealed class DeferralClockTests
     [InlineData("2026-01-30T00:00Z", true)]
     public void HasLapsed_AtTheEnd_IsLapsed(string now, bool lapsed) =>
         Assert.Equal(lapsed, Read(DeferralPolicies.Us, Category.B, At("2026-01-26T10:00Z"), Tokyo).HasLapsed(At(now)));
+
+    /// <summary>Samoa skipped 30 December 2011 altogether. The date counts as it does on paper; it has no hours, so three days last 48.</summary>
+    [Fact]
+    public void Read_OverADateThatAZoneSkipped_CountsTheDate()
+    {
+        var reading = Read(Local, Category.B, At("2011-12-29T00:00Z"), DateTimeZoneProviders.Tzdb["Pacific/Apia"]);
+
+        Assert.Equal(At("2011-12-31T10:00Z"), reading.DueAt);
+        Assert.Equal(Duration.FromHours(48), reading.DueAt - reading.StartsAt);
+        Assert.Contains(reading.Explanation, step => step.Text.Contains("skipped in Pacific/Apia", StringComparison.Ordinal));
+    }
+
+    /// <summary>A clock that would end at the start of the skipped date ends at the start of the next one, the same instant.</summary>
+    [Fact]
+    public void Read_EndOnASkippedDate_EndsWhereTheNextBegins() =>
+        Assert.Equal(At("2011-12-30T10:00Z"), Read(Local, Category.B, At("2011-12-27T00:00Z"), DateTimeZoneProviders.Tzdb["Pacific/Apia"]).DueAt);
+
+    /// <summary>In Beirut clocks go forward at midnight: 29 March 2026 begins at 01:00 local.</summary>
+    [Fact]
+    public void StartOf_AMidnightThatDoesNotExistInTzdb_IsTheInstantOfTheJump() =>
+        Assert.Equal(At("2026-03-28T22:00Z"), CalendarDays.StartOf(DateTimeZoneProviders.Tzdb["Asia/Beirut"], new LocalDate(2026, 3, 29)));
 
     private static DeferralPolicy Local => DeferralPolicies.Us with { TimeBase = TimeBase.Local };
 

@@ -57,22 +57,21 @@ internal static class Cabin
         return defect;
     }
 
-    public static DeferralBasis Basis(Category? category = Category.C, bool leakAllowed = false, int? days = null, int conditions = 1, bool placard = true) => new(
+    public static DeferralBasis Basis(Category? category = Category.C, bool leakAllowed = false, int? days = null, int conditions = 1, bool placard = true, int? repeatEvery = null) => new(
         new BasisId(NewId()),
         BasisKind.MelItem,
         "38-01",
-        new BasisTerms("Galley sink", "1", category, days, [FixtureKind.GalleySink], [], 2, 1, leakAllowed, placard, "INOPERATIVE", true, true, [.. Enumerable.Range(0, conditions).Select(index => new BasisCondition(ConditionKind.Maintenance, $"condition {index}"))]));
+        new BasisTerms("Galley sink", "1", category, days, [FixtureKind.GalleySink], [], 2, 1, leakAllowed, placard, "INOPERATIVE", true, true, [.. Enumerable.Range(0, conditions).Select(index => new BasisCondition(ConditionKind.Maintenance, $"condition {index}", repeatEvery))]));
 
     public static Decision Propose(Defect defect, DeferralBasis basis, out Deferral? made, Instant? now = null, DeferralPolicy? policy = null, bool ticked = true) =>
-        Deferral.Propose(new DeferralId(NewId()), defect, Layout.Find(Sink)!, Layout, basis, policy ?? DeferralPolicies.Us, DateTimeZone.Utc, new DeferralTerms(2, 1, [.. Enumerable.Range(0, ticked ? basis.Terms.Conditions.Count : 0)], ticked, "above", ""), null, LogMode.BesideLog, Technician, now ?? Now, out made);
+        Deferral.Propose(new DeferralId(NewId()), defect, Layout.Find(Sink)!, Layout, basis, policy ?? DeferralPolicies.Us, DateTimeZone.Utc, [], null, new DeferralTerms(2, 1, [.. Enumerable.Range(0, ticked ? basis.Terms.Conditions.Count : 0)], ticked, "above", ""), null, LogMode.BesideLog, Technician, now ?? Now, out made);
 
-    public static (Defect Defect, Deferral Deferral) Deferred(Category category = Category.C, DeferralPolicy? policy = null, int? days = null, Instant? at = null)
+    public static (Defect Defect, Deferral Deferral) Deferred(Category category = Category.C, DeferralPolicy? policy = null, int? days = null, Instant? at = null, int? repeatEvery = null)
     {
         var defect = Open(at: at);
-        var use = policy ?? DeferralPolicies.Us;
-        Done(Propose(defect, Basis(category, days: days), out var deferral, at, policy));
-        Done(deferral!.Authorise(defect, "MC-1", use, DateTimeZone.Utc, Controller, at ?? Now));
-        Done(deferral.Certify(defect, use, DateTimeZone.Utc, Certifier, at ?? Now));
+        Done(Propose(defect, Basis(category, days: days, repeatEvery: repeatEvery), out var deferral, at, policy));
+        Done(deferral!.Authorise(defect, "MC-1", [], Controller, at ?? Now));
+        Done(deferral.Certify(defect, [], Certifier, at ?? Now));
         return (defect, deferral);
     }
 

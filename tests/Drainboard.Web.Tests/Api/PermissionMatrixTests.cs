@@ -137,7 +137,11 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.Import => new { files = new Dictionary<string, string>(), dry = true },
             Act.ManagePeople => new { id = Guid.Empty, name = "", roles = Array.Empty<string>() },
             Act.ManageKeys => new { id = Guid.Empty, name = "", userName = "", scopes = Array.Empty<string>() },
-            Act.ChangeInstallation => new { operatorName = "", mode = "besideLog", policy = "us", timeBase = "utc", repeatRule = "3-in-15-days" },
+            Act.ChangeInstallation => new { operatorName = "", mode = "besideLog", policy = "us", repeatRule = "3-in-15-days" },
+            Act.ChangeSectors => new { tail = "QQ-TSC", from = "QQAA", to = "QQBB", offBlock = Station.Iso(now), onBlock = Station.Iso(now), flown = false },
+            Act.RecordNotice => new { reference = "" },
+            Act.DoCondition => new { condition = 0 },
+            Act.Compute => new { policy = "us", category = "b", recordedAt = Station.Iso(now), asOf = Station.Iso(now) },
             var other => throw new InvalidOperationException($"Say what body {other} takes."),
         };
     }
@@ -146,7 +150,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
     {
         var path = "/" + endpoint.RoutePattern.RawText!.TrimStart('/')
             .Replace("{id:guid}", defect, StringComparison.Ordinal).Replace("{sha256}", new string('0', 64), StringComparison.Ordinal)
-            .Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal);
+            .Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal);
         return Parameter().Replace(path, "x");
     }
 

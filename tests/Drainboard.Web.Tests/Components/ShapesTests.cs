@@ -1,3 +1,4 @@
+using Drainboard.Domain.Deferrals;
 using Bunit;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
@@ -53,5 +54,5 @@ public sealed class ShapesTests : BunitContext
         Assert.Equal("30 minutes to departure", bar.Find("svg").GetAttribute("aria-label"));
     }
 
-    private static ClockView Clock(double part, bool underADay, bool lapsed) => new(Now - Duration.FromDays(4), Now + Duration.FromDays(6), part, 10, underADay, lapsed, []);
+    private static ClockView Clock(double part, bool underADay, bool lapsed) => new(Now - Duration.FromDays(4), Now + Duration.FromDays(6), ClockUnit.CalendarDays, part, 10, underADay, lapsed);
 }

@@ -314,6 +314,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid?>("SameAs")
                         .HasColumnType("uuid");
 
+                    b.Property<Instant?>("SavedAt")
+                        .HasColumnType("timestamp with time zone");
+
                     b.Property<Instant>("SeenAt")
                         .HasColumnType("timestamp with time zone");
 
@@ -445,8 +448,15 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Instant?>("BeganAt")
                         .HasColumnType("timestamp with time zone");
 
+                    b.Property<string>("Binding")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
                     b.Property<string>("Certified")
                         .HasColumnType("text");
+
+                    b.Property<int>("ClockRevision")
+                        .HasColumnType("integer");
 
                     b.Property<string>("Conditions")
                         .IsRequired()
@@ -489,18 +499,18 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
-                    b.Property<string>("PolicyName")
+                    b.Property<string>("Policy")
                         .IsRequired()
                         .HasColumnType("text");
-
-                    b.Property<int>("PolicyVersion")
-                        .HasColumnType("integer");
 
                     b.Property<Instant>("ProposedAt")
                         .HasColumnType("timestamp with time zone");
 
                     b.Property<Instant>("RecordedAt")
                         .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid?>("RenewalOf")
+                        .HasColumnType("uuid");
 
                     b.Property<int>("Required")
                         .HasColumnType("integer");
@@ -510,11 +520,6 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<Guid>("Tail")
                         .HasColumnType("uuid");
-
-                    b.Property<string>("TimeBase")
-                        .IsRequired()
-                        .HasMaxLength(32)
-                        .HasColumnType("character varying(32)");
 
                     b.Property<string>("TimeZoneData")
                         .IsRequired()
@@ -538,6 +543,8 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.HasIndex("DueAt")
                         .HasFilter("\"EndedAt\" IS NULL");
+
+                    b.HasIndex("Tail", "EndedAt");
 
                     b.ToTable("Deferrals");
                 });
@@ -571,6 +578,35 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsUnique();
 
                     b.ToTable("Bases");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Deferrals.OperatorPolicy", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("MadeAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(24)
+                        .HasColumnType("character varying(24)");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Terms")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Name", "Number")
+                        .IsUnique();
+
+                    b.ToTable("Policies");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Fleet.CabinLayout", b =>
@@ -647,6 +683,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Id")
                         .HasColumnType("uuid");
 
+                    b.Property<LocalDate?>("DeliveredOn")
+                        .HasColumnType("date");
+
                     b.Property<string>("Deviations")
                         .IsRequired()
                         .HasColumnType("text");
@@ -706,11 +745,6 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<string>("SetUpSecretHash")
                         .IsRequired()
                         .HasColumnType("text");
-
-                    b.Property<string>("TimeBase")
-                        .IsRequired()
-                        .HasMaxLength(32)
-                        .HasColumnType("character varying(32)");
 
                     b.Property<long>("Version")
                         .IsConcurrencyToken()

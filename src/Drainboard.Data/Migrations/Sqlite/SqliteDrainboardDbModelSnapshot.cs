@@ -306,6 +306,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid?>("SameAs")
                         .HasColumnType("TEXT");
 
+                    b.Property<long?>("SavedAt")
+                        .HasColumnType("INTEGER");
+
                     b.Property<long>("SeenAt")
                         .HasColumnType("INTEGER");
 
@@ -437,8 +440,15 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<long?>("BeganAt")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Binding")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Certified")
                         .HasColumnType("TEXT");
+
+                    b.Property<int>("ClockRevision")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Conditions")
                         .IsRequired()
@@ -481,18 +491,18 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
-                    b.Property<string>("PolicyName")
+                    b.Property<string>("Policy")
                         .IsRequired()
                         .HasColumnType("TEXT");
-
-                    b.Property<int>("PolicyVersion")
-                        .HasColumnType("INTEGER");
 
                     b.Property<long>("ProposedAt")
                         .HasColumnType("INTEGER");
 
                     b.Property<long>("RecordedAt")
                         .HasColumnType("INTEGER");
+
+                    b.Property<Guid?>("RenewalOf")
+                        .HasColumnType("TEXT");
 
                     b.Property<int>("Required")
                         .HasColumnType("INTEGER");
@@ -501,11 +511,6 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .HasColumnType("INTEGER");
 
                     b.Property<Guid>("Tail")
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("TimeBase")
-                        .IsRequired()
-                        .HasMaxLength(32)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("TimeZoneData")
@@ -530,6 +535,8 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.HasIndex("DueAt")
                         .HasFilter("\"EndedAt\" IS NULL");
+
+                    b.HasIndex("Tail", "EndedAt");
 
                     b.ToTable("Deferrals");
                 });
@@ -563,6 +570,35 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .IsUnique();
 
                     b.ToTable("Bases");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Deferrals.OperatorPolicy", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("MadeAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(24)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Terms")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Name", "Number")
+                        .IsUnique();
+
+                    b.ToTable("Policies");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Fleet.CabinLayout", b =>
@@ -641,6 +677,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Id")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("DeliveredOn")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Deviations")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -699,11 +738,6 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<string>("SetUpSecretHash")
                         .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("TimeBase")
-                        .IsRequired()
-                        .HasMaxLength(32)
                         .HasColumnType("TEXT");
 
                     b.Property<long>("Version")

@@ -36,7 +36,7 @@ public sealed class FirstAdministratorHandler(IDbContextFactory<DrainboardDb> fa
         person.PasswordHash = hasher.HashPassword(person, password);
         db.Users.Add(person);
         installation.FinishSetUp();
-        installation.Change(operatorName, installation.Mode, installation.ApprovalReference, installation.PolicyName, installation.TimeBase, installation.RepeatRule);
+        installation.Change(operatorName, installation.Mode, installation.ApprovalReference, installation.PolicyName, installation.RepeatRule);
         var actor = person.AsActor();
         await db.SaveAsync(new Writing(actor, now, [new Deed(new Fact(ChainKey.Operator, "person.first", person.Id, "The first administrator was made through the one-time link."), actor, now)]), stop);
         return null;

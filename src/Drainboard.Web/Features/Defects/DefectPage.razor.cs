@@ -41,7 +41,7 @@ public sealed partial class DefectPage
     {
         get
         {
-            var lawful = new[] { Act.Sort, Act.CertifyDeferral, Act.AuthoriseDeferral, Act.Release, Act.RecordChecks, Act.RecordWork, Act.PrepareDeferral, Act.ProposeDeferral, Act.AnswerLeak, Act.ExtendDeferral, Act.EndDeferral, Act.ReturnWork, Act.Merge, Act.CloseInError, Act.Correct }
+            var lawful = new[] { Act.Sort, Act.CertifyDeferral, Act.AuthoriseDeferral, Act.Release, Act.RecordChecks, Act.RecordWork, Act.PrepareDeferral, Act.ProposeDeferral, Act.AnswerLeak, Act.DoCondition, Act.RecordNotice, Act.ExtendDeferral, Act.EndDeferral, Act.ReturnWork, Act.Merge, Act.CloseInError, Act.Correct }
                 .Where(_item!.Possible.Contains).Select(act => Offer(act, _item.Deferral is { Running: true })).ToArray();
             return [.. lawful.Select((offer, index) => (offer.Path, offer.Words, index == 0 && offer.Path != "correct"))];
         }
@@ -63,6 +63,8 @@ public sealed partial class DefectPage
         Act.AuthoriseDeferral => ("authorise", "Authorise the deferral"),
         Act.CertifyDeferral => ("certify", "Certify the deferral"),
         Act.ExtendDeferral => ("extend", "Extend the clock"),
+        Act.DoCondition => ("condition", "A condition done again"),
+        Act.RecordNotice => ("notice", "The authority was told"),
         Act.EndDeferral => ("end-deferral", running ? "End the deferral" : "Withdraw the proposed deferral"),
         Act.RecordWork => ("work", "Record the work"),
         Act.RecordChecks => ("checks", "Record a check"),

@@ -19,7 +19,7 @@ namespace Drainboard.Web.Features.Defects;
 public sealed record DefectView(
     Guid Id, int Number, string Tail, string Layout, string Position, string FixtureName, string FixtureKind, Symptom Symptom, LeakAnswer Leak, string LeakWhere,
     DefectState State, Closure? Closure, Guid? SameAs, Instant SeenAt, Instant ReceivedAt, Instant RecordedAt, Instant? ClosedAt, string? Log, string? ClosureLog, RepeatFlag? Repeat, long Version,
-    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText);
+    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, ClockWhy? ClockWhy, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText);
 
 public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
 
@@ -67,7 +67,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         return new DefectView(
             id.Value, defect.Number, tail.Registration.Value, layout.Code, fixture.Position.Value, fixture.Name, fixture.Kind.Words(), defect.Symptom, defect.Leak, defect.LeakWhere,
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
-            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
+            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
             turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)));
     }
@@ -80,9 +80,11 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         {
             Act.ProposeDeferral => !proposed,
             Act.PrepareDeferral => proposed && deferral!.Missing().Any(missing => missing.Code is "conditions" or "placard"),
-            Act.AuthoriseDeferral => proposed && deferral!.Basis.ControlRequired && deferral.Control is null,
+            Act.AuthoriseDeferral => proposed && (deferral!.Basis.ControlRequired || deferral.RenewalOf is not null) && deferral.Control is null,
             Act.CertifyDeferral => proposed && deferral!.Basis.CertifyingRequired && deferral.Certified is null,
             Act.EndDeferral => proposed,
+            Act.RecordNotice => proposed && deferral!.AwaitingNotice is not null,
+            Act.DoCondition => proposed && deferral!.Conditions.Any(condition => condition.IsRepeated),
             Act.ExtendDeferral => proposed && deferral!.DueAt is not null && deferral.MayBeExtended,
             Act.Merge or Act.CloseInError => !proposed,
             _ => true,

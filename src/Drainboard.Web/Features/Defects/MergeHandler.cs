@@ -3,8 +3,8 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
-using NodaTime;
 
 namespace Drainboard.Web.Features.Defects;
 
@@ -32,7 +32,7 @@ public sealed class MergeHandler(ItemDoor door)
             if (decision is Decision.Done && other.Deferral is { } carried)
             {
                 var deferral = await db.Deferrals.SingleAsync(row => row.Id == carried, item.Attempt.Stop);
-                deferral.CountFrom(other.RecordedAt, DateTimeZoneProviders.Tzdb[deferral.Zone]);
+                deferral.CountFrom(other, deferral.Basis.CountsFlights ? await Flights.SinceAsync(db, other.Tail, deferral.BeganAt ?? deferral.RecordedAt, item.Attempt.Stop) : []);
                 deferral.EndForALeak(other, item.Attempt.Now);
             }
 

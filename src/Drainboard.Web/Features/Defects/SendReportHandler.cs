@@ -51,6 +51,11 @@ public sealed class SendReportHandler(OneDoor door, LayoutCatalog layouts)
             return refusal;
         }
 
+        if (tail.WhyNotAt(sighting.SeenAt) is { } early)
+        {
+            return early;
+        }
+
         var defect = new Defect(new DefectId(NewId.At(attempt.Now)), tail.Id, sighting, attempt.Now);
         var report = new Report(new ReportId(request.Id), defect.Id, tail.Id, sighting, attempt.Actor.Person, attempt.Actor.Name, attempt.Now);
         db.Add(defect);

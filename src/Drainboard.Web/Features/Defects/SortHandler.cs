@@ -19,6 +19,11 @@ public sealed class SortHandler(ItemDoor door)
                 return bad;
             }
 
+            if (request.Log is { } log && item.Tail.WhyNotAt(log.LoggedAt) is { } early)
+            {
+                return early;
+            }
+
             var decision = item.Defect.Sort(request.Symptom, request.Leak, request.LeakWhere ?? "", request.Log?.ToReference(), item.Installation.Mode);
             if (decision is Decision.Done)
             {

@@ -11,6 +11,6 @@ public sealed class AuthoriseDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, AuthoriseDeferralRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.AuthoriseDeferral, id, request, item => item.Deferral is { } deferral
-            ? deferral.Authorise(item.Defect, request.Reference ?? "", item.Policy, item.ClockZone, item.Attempt.Actor, item.Attempt.Now)
+            ? deferral.Authorise(item.Defect, request.Reference ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now)
             : NoDeferral.Refusal, stop);
 }

@@ -11,6 +11,6 @@ public sealed class CertifyDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, CertifyDeferralRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.CertifyDeferral, id, request, item => item.Deferral is { } deferral
-            ? deferral.Certify(item.Defect, item.Policy, item.ClockZone, item.Attempt.Actor, item.Attempt.Now)
+            ? deferral.Certify(item.Defect, item.Flights, item.Attempt.Actor, item.Attempt.Now)
             : NoDeferral.Refusal, stop);
 }

@@ -1,15 +1,67 @@
+using Drainboard.Web.Features.Fleet;
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.WebUtilities;
 
 namespace Drainboard.Web.Features.Deferrals;
 
-/// <summary>Every running clock, of now.</summary>
+/// <summary>Every clock, of now. What is shown of them, and how many, is the page's address.</summary>
 public sealed partial class ClocksPage
 {
+    private const int Page = 40;
+
+    private static readonly (ClocksShown Which, string Words)[] Choices =
+        [(ClocksShown.All, "All"), (ClocksShown.Lapsed, "Lapsed"), (ClocksShown.Stranded, "No stay in time"), (ClocksShown.Day, "Within a day"), (ClocksShown.Notice, "Authority to be told")];
+
     private ClocksView? _clocks;
+    private ClocksFilter _filter = new();
+    private IReadOnlyList<ClockLine> _lines = [];
+    private IReadOnlyList<ClockLine> _awaiting = [];
+    private IReadOnlyList<string> _stations = [];
 
-    [Inject] public required ClocksQuery Query { get; init; }
+    [SupplyParameterFromQuery] public string? Station { get; set; }
 
-    protected override Task OnInitializedAsync() => ReadAsync();
+    [SupplyParameterFromQuery] public string? Tail { get; set; }
 
-    protected override async Task ReadAsync() => _clocks = await Query.ReadAsync(Stop);
+    [SupplyParameterFromQuery] public string? Category { get; set; }
+
+    [SupplyParameterFromQuery] public string? Shown { get; set; }
+
+    [SupplyParameterFromQuery] public int? Lines { get; set; }
+
+    [Inject] public required ClocksQuery Clocks { get; init; }
+
+    [Inject] public required StationsQuery Stations { get; init; }
+
+    [Inject] public required NavigationManager Navigation { get; init; }
+
+    private int Show => Math.Clamp(Lines ?? Page, 1, 1000);
+
+    protected override async Task OnParametersSetAsync()
+    {
+        _filter = ClocksFilter.Of(Station, Tail, Category, Shown);
+        _stations = [.. (await Stations.ReadAsync(Stop)).Select(station => station.Code)];
+        await ReadAsync();
+    }
+
+    protected override async Task ReadAsync()
+    {
+        _clocks = await Clocks.ReadAsync(Stop);
+        _lines = _filter.IsAll ? _clocks.Lines : [.. _filter.Of(_clocks.Lines)];
+        _awaiting = _filter.IsAll ? _clocks.Awaiting : [.. _filter.Of(_clocks.Awaiting)];
+    }
+
+    private void Go(ClocksFilter filter) => Navigation.NavigateTo(Address(filter));
+
+    private static string? Chosen(ChangeEventArgs change) => change.Value?.ToString() is { Length: > 0 } chosen ? chosen : null;
+
+    private static string Address(ClocksFilter filter, int? lines = null) => "/clocks" + Query(filter, lines);
+
+    internal static string Query(ClocksFilter filter, int? lines = null) => QueryHelpers.AddQueryString("", new Dictionary<string, string?>
+    {
+        ["station"] = filter.Station,
+        ["tail"] = filter.Tail,
+        ["category"] = filter.Category?.ToString(),
+        ["shown"] = filter.Shown == ClocksShown.All ? null : filter.Shown.ToString().ToLowerInvariant(),
+        ["lines"] = lines?.ToString(System.Globalization.CultureInfo.InvariantCulture),
+    });
 }

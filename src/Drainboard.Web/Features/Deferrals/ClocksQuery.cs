@@ -1,47 +1,103 @@
 using Drainboard.Data;
+using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace Drainboard.Web.Features.Deferrals;
 
-/// <summary>One running deferral: what, where the tail is or goes next, and its clock.</summary>
-public sealed record ClockLine(Guid Defect, int Number, string Tail, string FixtureName, DeferralView Deferral, TurnView? Turn, string Zone);
-
-public sealed record ClocksView(Instant Now, IReadOnlyList<ClockLine> Lines, IReadOnlyList<ClockLine> Awaiting)
+/// <summary>
+/// Every clock of the fleet. What it reads is the same for everybody, so one reading serves every open page of this process until the
+/// change table has grown or ten seconds have gone by.
+/// </summary>
+public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock) : IDisposable
 {
-    public int Lapsed => Lines.Count(line => line.Deferral.Clock is { Lapsed: true });
+    private static readonly Duration GoodFor = Duration.FromSeconds(10);
+    private const int NextShown = 3;
 
-    public int UnderADay => Lines.Count(line => line.Deferral.Clock is { UnderADay: true });
-}
+    private readonly SemaphoreSlim _one = new(1, 1);
+    private (long Sequence, ClocksView View)? _last;
 
-/// <summary>Every running deferral of the fleet, the one that lapses first on top, those without an interval last; and those that wait to begin, by departure.</summary>
-public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
-{
+    public void Dispose() => _one.Dispose();
+
     public async Task<ClocksView> ReadAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var now = clock.GetCurrentInstant();
+        await _one.WaitAsync(stop);
+        try
+        {
+            var now = clock.GetCurrentInstant();
+            var sequence = await db.Changes.MaxAsync(change => (long?)change.Sequence, stop) ?? 0;
+            if (_last is { } last && last.Sequence == sequence && now >= last.View.Now && now - last.View.Now < GoodFor)
+            {
+                return last.View;
+            }
+
+            var view = await ReadAsync(db, now, stop);
+            _last = (sequence, view);
+            return view;
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    private async Task<ClocksView> ReadAsync(DrainboardDb db, Instant now, CancellationToken stop)
+    {
         var rows = await (from deferral in db.Deferrals.AsNoTracking()
                           where deferral.EndedAt == null
                           join defect in db.Defects.AsNoTracking() on deferral.Defect equals defect.Id
                           join tail in db.Tails.AsNoTracking() on defect.Tail equals tail.Id
-                          select new { deferral, defect.Id, defect.Number, defect.Position, tail }).ToArrayAsync(stop);
-        var tailIds = rows.Select(row => row.tail.Id).Distinct().ToArray();
-        var (from, to) = (now - Domain.Turns.Whereabouts.LongestDelay, now + Duration.FromDays(2));
-        var turns = (await db.Turns.AsNoTracking().Where(turn => tailIds.Contains(turn.Tail) && turn.EstimatedDeparture > from && turn.EstimatedArrival < to).ToArrayAsync(stop)).ToLookup(turn => turn.Tail);
-        var zones = await db.Stations.AsNoTracking().ToDictionaryAsync(station => station.Code, station => station.Zone, stop);
-        var lines = new List<ClockLine>();
+                          select new { deferral, defect.Id, defect.Number, defect.Position, tail.Registration, TailId = tail.Id, tail.Layout }).ToArrayAsync(stop);
+        var tails = rows.Select(row => row.TailId).Distinct().ToArray();
+        var (plans, turns, stations) = await VisitPlans.ReadAsync(db, tails, now, stop);
+        var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OffBlock > now).ToArrayAsync(stop)).ToLookup(sector => sector.Tail);
+        var drawn = new Dictionary<LayoutId, CabinLayout>();
+        var lines = new List<(ClockOutlook Outlook, ClockLine Line)>(rows.Length);
         foreach (var row in rows)
         {
-            var layout = await layouts.GetAsync(row.tail.Layout, stop);
-            var turn = Domain.Turns.Whereabouts.CurrentOrNext([.. turns[row.tail.Id]], now);
-            lines.Add(new ClockLine(row.Id.Value, row.Number, row.tail.Registration.Value, ItemDoor.FixtureAt(layout, row.Position).Name, DeferralView.Of(row.deferral, now), turn is null ? null : TurnView.Of(turn, now), turn is { } visit && zones.TryGetValue(visit.Station, out var zone) ? zone : "Etc/UTC"));
+            var layout = drawn.TryGetValue(row.Layout, out var known) ? known : drawn[row.Layout] = await layouts.GetAsync(row.Layout, stop);
+            var fixture = ItemDoor.FixtureAt(layout, row.Position);
+            var plan = plans.GetValueOrDefault(row.TailId, VisitPlan.Empty);
+            var outlook = ClockOutlook.Of(row.deferral.DueAt, fixture.Kind, plan, now);
+            var around = new Surroundings(fixture.Kind, plan, Whereabouts.CurrentOrNext([.. turns[row.TailId]], now), stations, row.deferral.DueAt, now);
+            lines.Add((outlook, Line(row.deferral, row.Id.Value, row.Number, row.Registration.Value, fixture, around, outlook, [.. flights[row.TailId].OrderBy(sector => sector.OffBlock)], now)));
         }
 
-        var ordered = lines.OrderBy(line => line.Deferral.DueAt ?? Instant.MaxValue).ThenBy(line => line.Tail, StringComparer.Ordinal).ThenBy(line => line.Number).ToLookup(line => line.Deferral.Running);
-        return new ClocksView(now, [.. ordered[true]], [.. ordered[false].OrderBy(line => line.Turn?.DepartsAt ?? Instant.MaxValue)]);
+        var running = lines.Where(one => one.Line.Running).OrderBy(one => one.Outlook).ThenBy(one => one.Line.Tail, StringComparer.Ordinal).ThenBy(one => one.Line.Number).Select(one => one.Line);
+        var awaiting = lines.Where(one => !one.Line.Running).Select(one => one.Line).OrderBy(line => (line.Here ?? (line.Next.Count > 0 ? line.Next[0] : null))?.DepartsAt ?? Instant.MaxValue);
+        return new ClocksView(now, [.. running], [.. awaiting]);
+    }
+
+    private static ClockLine Line(Deferral deferral, Guid defect, int number, string tail, Fixture fixture, Surroundings around, ClockOutlook outlook, Sector[] flights, Instant now)
+    {
+        var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
+        var blocked = deferral.DueAt is { } due ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector), deferral.Policy.ExpiryTest)).ToArray() : [];
+        return new ClockLine(
+            defect, deferral.Id.Value, number, tail, fixture.Position.Value, fixture.Name, deferral.BasisCode, deferral.Basis.Revision, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)],
+            ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, Abilities.TypicalMinutes(fixture.Kind),
+            around.Here, around.Next(NextShown), outlook.LastVisit is { } last ? around.View(last) : null,
+            [.. blocked.Take(3).Select(sector => new BlockedFlight(sector.Key, sector.From.Value, sector.To.Value, sector.OffBlock))], blocked.Length);
+    }
+
+    /// <summary>A tail's stays as seen from one item on it.</summary>
+    private sealed class Surroundings(FixtureKind kind, VisitPlan plan, Turn? current, IReadOnlyDictionary<StationCode, Station> stations, Instant? due, Instant now)
+    {
+        public VisitView? Here => plan.From(now).Where(visit => visit.ArrivesAt <= now && visit.Station == current?.Station).Select(visit => View(visit)).FirstOrDefault();
+
+        public VisitView[] Next(int count) => [.. plan.From(now).Where(visit => visit.ArrivesAt > now).Take(count).Select(View)];
+
+        public VisitView View(Visit visit)
+        {
+            var (needed, minutes) = (Abilities.Needed(kind), Abilities.TypicalMinutes(kind));
+            var free = visit.MinutesBetween(now, due ?? Instant.MaxValue);
+            var can = visit.CanTake(needed, minutes, now, due ?? Instant.MaxValue);
+            return new VisitView(visit.Station.Value, stations[visit.Station].Zone, visit.ArrivesAt, visit.DepartsAt, free, can, can ? null : (visit.Abilities & needed) != needed ? "cannot do this kind of work" : due <= visit.ArrivesAt ? "after it lapses" : $"{free} min for work, about {minutes} needed");
+        }
     }
 }

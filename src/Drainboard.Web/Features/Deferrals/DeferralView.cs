@@ -4,32 +4,31 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Deferrals;
 
-/// <summary>How much of a clock is left, for the wick: whole days, the part left, and whether it is short or lapsed.</summary>
-public sealed record ClockView(Instant StartsAt, Instant DueAt, double PartLeft, int Days, bool UnderADay, bool Lapsed, IReadOnlyList<ClockStep> Explanation)
+/// <summary>A condition, who did it last, and when it is due again where it repeats by days.</summary>
+public sealed record ConditionView(ConditionKind Kind, string Words, string? By, Instant? At, int? EveryDays, bool EachDeparture, Instant? DueAt)
 {
-    public static ClockView? Of(Deferral deferral, Instant now)
-    {
-        // A proposed one shows the clock that would run.
-        var reading = deferral.ReadClock(deferral.Policy, DateTimeZoneProviders.Tzdb[deferral.Zone]);
-        if (reading is null)
-        {
-            return null;
-        }
+    public bool IsDone => At is not null;
 
-        var (starts, due) = (deferral.StartsAt ?? reading.StartsAt, deferral.DueAt ?? reading.DueAt);
-        var whole = (due - starts).TotalSeconds;
-        return new ClockView(starts, due, Math.Clamp((due - now).TotalSeconds / whole, 0, 1), Math.Max(1, reading.Days), now < due && due - now < Duration.FromDays(1), now >= due, reading.Explanation);
-    }
+    public bool IsRepeated => EveryDays is not null || EachDeparture;
 }
 
 public sealed record DeferralView(
-    Guid Id, BasisKind BasisKind, string BasisCode, string Title, string Revision, Category? Category, string Words, int Installed, int Required, IReadOnlyList<ConditionDone> Conditions, bool PlacardRequired, string PlacardText, bool PlacardFitted, string PlacardWhere,
-    SignatureView? Control, string ControlReference, SignatureView? Certified, Instant RecordedAt, Instant ProposedAt, Instant? BeganAt, Instant? DueAt, Instant? EndedAt, string EndReason, IReadOnlyList<Extension> Extensions, int LongestExtension, string Policy, string Zone, IReadOnlyList<string> Missing, ClockView? Clock)
+    Guid Id, BasisKind BasisKind, string BasisCode, string Title, string Revision, Category? Category, string Words, int Installed, int Required, IReadOnlyList<ConditionView> Conditions, bool PlacardRequired, string PlacardText, bool PlacardFitted, string PlacardWhere,
+    SignatureView? Control, string ControlReference, SignatureView? Certified, Instant RecordedAt, Instant ProposedAt, Instant? BeganAt, Instant? DueAt, Instant? EndedAt, string EndReason, IReadOnlyList<Extension> Extensions, int LongestExtension, bool NeedsApproval, string Policy, string Zone, Guid? RenewalOf, IReadOnlyList<string> Missing, ClockView? Clock, bool OpenEnded)
 {
     public bool Running => BeganAt is not null && EndedAt is null;
 
-    public static DeferralView Of(Deferral deferral, Instant now) => new(
-        deferral.Id.Value, deferral.BasisKind, deferral.BasisCode, deferral.Basis.Title, deferral.Basis.Revision, deferral.Basis.Category, deferral.BasisWords(), deferral.Installed, deferral.Required, deferral.Conditions, deferral.Basis.PlacardRequired, deferral.Basis.PlacardText, deferral.PlacardFitted, deferral.PlacardWhere,
-        SignatureView.Of(deferral.Control), deferral.ControlReference, SignatureView.Of(deferral.Certified), deferral.RecordedAt, deferral.ProposedAt, deferral.BeganAt, deferral.DueAt, deferral.EndedAt, deferral.EndReason, deferral.Extensions, deferral.LongestExtension, $"{deferral.PolicyName} {deferral.PolicyVersion}, {(deferral.TimeBase == TimeBase.Utc ? "UTC" : "station local")}", deferral.Zone,
-        deferral.BeganAt is null ? [.. deferral.Missing().Select(missing => missing.Words)] : [], ClockView.Of(deferral, now));
+    public Extension? AwaitingNotice => Extensions.FirstOrDefault(extension => extension is { NotifyBy: not null, NotifiedAt: null });
+
+    public static DeferralView Of(Deferral deferral, Instant now)
+    {
+        var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
+        return new(
+            deferral.Id.Value, deferral.BasisKind, deferral.BasisCode, deferral.Basis.Title, deferral.Basis.Revision, deferral.Basis.Category, deferral.BasisWords(), deferral.Installed, deferral.Required,
+            [.. deferral.Conditions.Select(one => new ConditionView(one.Kind, one.Words, one.By, one.At, one.EveryDays, one.EachDeparture, one.DueAt(zone)))],
+            deferral.Basis.PlacardRequired, deferral.Basis.PlacardText, deferral.PlacardFitted, deferral.PlacardWhere,
+            SignatureView.Of(deferral.Control), deferral.ControlReference, SignatureView.Of(deferral.Certified), deferral.RecordedAt, deferral.ProposedAt, deferral.BeganAt, deferral.DueAt, deferral.EndedAt, deferral.EndReason, deferral.Extensions, deferral.LongestExtension,
+            deferral is { Basis.Category: Domain.Deferrals.Category.A, Policy.ApprovalBeforeA: true }, $"{deferral.Policy.Name} {deferral.Policy.Version}, {PolicyWords.TimeBase(deferral.Policy)}", deferral.Zone, deferral.RenewalOf?.Value,
+            deferral.BeganAt is null ? [.. deferral.Missing().Select(missing => missing.Words)] : [], ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null });
+    }
 }

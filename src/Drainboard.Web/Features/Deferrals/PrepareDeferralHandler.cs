@@ -11,6 +11,6 @@ public sealed class PrepareDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, PrepareDeferralRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.PrepareDeferral, id, request, item => item.Deferral is { } deferral
-            ? deferral.Prepare(item.Defect, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", item.Policy, item.ClockZone, item.Attempt.Actor, item.Attempt.Now)
+            ? deferral.Prepare(item.Defect, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now)
             : NoDeferral.Refusal, stop);
 }

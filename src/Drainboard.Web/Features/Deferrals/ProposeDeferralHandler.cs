@@ -4,12 +4,14 @@ using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Features.Deferrals;
 
 /// <summary>A deferral as it is proposed. Numbers left out are the basis' own.</summary>
-public sealed record ProposeDeferralRequest(Guid Id, Guid Basis, IReadOnlyList<int> ConditionsDone, bool PlacardFitted, int? Installed = null, int? Required = null, string? PlacardWhere = null, string? Words = null, LogEntry? Log = null);
+/// <param name="OnlySoiled">Whether the thing is no more than dirty or soiled: that is cleaned, not deferred as a furnishing.</param>
+public sealed record ProposeDeferralRequest(Guid Id, Guid Basis, IReadOnlyList<int> ConditionsDone, bool PlacardFitted, int? Installed = null, int? Required = null, string? PlacardWhere = null, string? Words = null, LogEntry? Log = null, bool OnlySoiled = false);
 
 public sealed class ProposeDeferralHandler(ItemDoor door)
 {
@@ -29,8 +31,11 @@ public sealed class ProposeDeferralHandler(ItemDoor door)
                 return bad;
             }
 
-            var terms = new DeferralTerms(request.Installed ?? basis.Terms.Installed, request.Required ?? basis.Terms.Required, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", request.Words ?? "");
-            var decision = Deferral.Propose(new DeferralId(request.Id), item.Defect, item.Fixture, item.Layout, basis, item.Policy, item.Zone, terms, request.Log?.ToReference(), item.Installation.Mode, attempt.Actor, attempt.Now, out var made);
+            var terms = new DeferralTerms(request.Installed ?? basis.Terms.Installed, request.Required ?? basis.Terms.Required, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", request.Words ?? "", request.OnlySoiled);
+            var policy = await PolicyCatalog.FindAsync(attempt.Db, item.Installation.PolicyName, attempt.Stop);
+            var flights = basis.Terms.CountsFlights ? await Flights.SinceAsync(attempt.Db, item.Tail.Id, item.Defect.TimeOf(policy.StartsFrom), attempt.Stop) : [];
+            var before = await Renewals.FindAsync(attempt.Db, item.Defect, basis, attempt.Now, attempt.Stop);
+            var decision = Deferral.Propose(new DeferralId(request.Id), item.Defect, item.Fixture, item.Layout, basis, policy, item.Zone, flights, before?.Id, terms, request.Log?.ToReference(), item.Installation.Mode, attempt.Actor, attempt.Now, out var made);
             if (made is not null)
             {
                 attempt.Db.Add(made);

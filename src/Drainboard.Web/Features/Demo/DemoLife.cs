@@ -172,7 +172,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var all = Enumerable.Range(0, basis.Terms.Conditions.Count).ToArray();
         var terms = new DeferralTerms(basis.Terms.Installed, basis.Terms.Required, all, basis.Terms.PlacardRequired, "above the fixture", "");
         var zone = DateTimeZone.Utc;
-        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, terms, null, LogMode.BesideLog, technician, at, out var made);
+        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, [], null, terms, null, LogMode.BesideLog, technician, at, out var made);
         if (made is null)
         {
             return null;
@@ -182,8 +182,8 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Do(decision, technician, at);
         if (complete)
         {
-            Do(made.Authorise(defect, $"MC-{dice.Between(1000, 9999)}", DeferralPolicies.Us, zone, control, at + Duration.FromMinutes(6)), control, at + Duration.FromMinutes(6));
-            Do(made.Certify(defect, DeferralPolicies.Us, zone, certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
+            Do(made.Authorise(defect, $"MC-{dice.Between(1000, 9999)}", [], control, at + Duration.FromMinutes(6)), control, at + Duration.FromMinutes(6));
+            Do(made.Certify(defect, [], certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
         }
 
         return made;

@@ -6,6 +6,7 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -75,9 +76,10 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         var where = here is { } station ? await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == station, stop) : null;
         var layout = await layouts.GetAsync(tail.Layout, stop);
         var deferral = defect.Deferral is { } carried ? await db.Deferrals.SingleAsync(row => row.Id == carried, stop) : null;
+        var flights = deferral is { Basis.CountsFlights: true } ? await Flights.SinceAsync(db, tail.Id, deferral.BeganAt ?? deferral.RecordedAt, stop) : [];
         var work = defect.State == DefectState.WorkDone ? await db.Work.Where(row => row.Defect == id && row.ReturnReason == "").OrderByDescending(row => row.RecordedAt).FirstOrDefaultAsync(stop) : null;
         var installation = await db.Installations.AsNoTracking().SingleAsync(stop);
-        return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, work, where, installation), null);
+        return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, where, installation), null);
     }
 
     /// <summary>A later layout version may have dropped a position that was written up; it keeps a name then too.</summary>

@@ -8,7 +8,7 @@ internal static class BasesImport
 {
     public static void Read(ImportSource source, ImportWork work)
     {
-        var conditions = source.Rows("conditions").Select(row => (Key: KeyOf(row), Condition: new BasisCondition(row.Choice<ConditionKind>("condition") ?? ConditionKind.Maintenance, row.Needed("words", 400)), Row: row)).ToLookup(one => one.Key);
+        var conditions = source.Rows("conditions").Select(row => (Key: KeyOf(row), Condition: new BasisCondition(row.Choice<ConditionKind>("condition") ?? ConditionKind.Maintenance, row.Needed("words", 400), row.Number("everyDays", 1, 120), row.YesNo("eachDeparture", false)), Row: row)).ToLookup(one => one.Key);
         var listed = new HashSet<(BasisKind, string)>();
         foreach (var row in source.Rows("bases"))
         {
@@ -36,6 +36,13 @@ internal static class BasesImport
         }
     }
 
+    private static IReadOnlyList<ClockLimit> ReadLimits(ImportRow row) =>
+    [
+        .. new[] { ("flightDays", ClockUnit.FlightDays), ("flightHours", ClockUnit.FlightHours), ("flightCycles", ClockUnit.FlightCycles) }
+            .Select(one => (Count: row.Number(one.Item1, 1, 10_000), Unit: one.Item2)).Where(one => one.Count is not null).Select(one => new ClockLimit(one.Unit, one.Count, null)),
+        .. row.At("fixedEnd") is { } end ? [new ClockLimit(ClockUnit.FixedDate, null, end)] : Array.Empty<ClockLimit>(),
+    ];
+
     private static (BasisKind Kind, string Code) KeyOf(ImportRow row)
     {
         row.Needed("kind");
@@ -53,9 +60,21 @@ internal static class BasesImport
         }
 
         var (category, days) = (row.Choice<Category>("category"), row.Number("intervalDays", 1, 400));
-        if (category == Category.A && days is null)
+        var limits = ReadLimits(row);
+        if (category == Category.A && days is null && limits.Count == 0)
         {
-            row.Fault("intervalDays", "Category A has its interval in the item's remarks. Give it in days.");
+            row.Fault("intervalDays", "Category A has its interval in the item's remarks. Give it in days (intervalDays), or in flightDays, flightHours, flightCycles or fixedEnd.");
+        }
+
+        if (category != Category.A && limits.Count > 0)
+        {
+            row.Fault("category", "Limits in flight days, hours, cycles or a fixed end belong to category A.");
+        }
+
+        // GM1 ORO.MLR.105(c),(d) as read in the UK consolidation: category D for electrically supplied galley items only with a maintenance procedure.
+        if (category == Category.D && kinds.Any(kind => kind is FixtureKind.CoffeeMaker or FixtureKind.WaterHeater or FixtureKind.UltravioletSteriliser) && conditions.All(condition => condition.Kind != ConditionKind.Maintenance))
+        {
+            row.Fault("category", "Category D for an electrically supplied item needs a maintenance condition, (M), that makes it safe. List it in conditions.");
         }
 
         var placard = row.YesNo("placardRequired", true);
@@ -70,6 +89,6 @@ internal static class BasesImport
             row.Fault("required", "No more can be required than are installed.");
         }
 
-        return new BasisTerms(row.Needed("title"), row.Needed("revision", 20), category, days, kinds, layouts, installed, required, row.YesNo("leakAllowed", false), placard, row.Text("placardText", 400), row.YesNo("controlRequired", true), row.YesNo("certifyingRequired", true), conditions);
+        return new BasisTerms(row.Needed("title"), row.Needed("revision", 20), category, days, kinds, layouts, installed, required, row.YesNo("leakAllowed", false), placard, row.Text("placardText", 400), row.YesNo("controlRequired", true), row.YesNo("certifyingRequired", true), conditions, limits, row.Text("requiredOperableBy", 60));
     }
 }

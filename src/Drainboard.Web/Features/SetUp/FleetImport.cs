@@ -122,13 +122,15 @@ internal static class FleetImport
             }
 
             var own = deviations[mark].Select(one => one.Deviation).OfType<Deviation>();
-            if (work.Tails.TryGetValue(mark, out var tail))
+            var known = work.Tails.GetValueOrDefault(mark);
+            var deliveredOn = row.Has("deliveredOn") ? row.Day("deliveredOn") : known?.DeliveredOn;
+            if (known is { } tail)
             {
-                work.Seen("tails", tail.Set(layout.Id, own));
+                work.Seen("tails", tail.Set(layout.Id, own, deliveredOn));
             }
             else
             {
-                work.Add("tails", work.Tails[mark] = new Tail(new TailId(work.NewId()), mark, layout.Id, own));
+                work.Add("tails", work.Tails[mark] = new Tail(new TailId(work.NewId()), mark, layout.Id, own, deliveredOn));
             }
         }
 

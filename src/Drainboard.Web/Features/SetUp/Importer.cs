@@ -1,6 +1,9 @@
 using Drainboard.Data;
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Records;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Live;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -34,6 +37,7 @@ public sealed class Importer(IDbContextFactory<DrainboardDb> factory, IClock clo
         PeopleImport.Read(source, work);
         BasesImport.Read(source, work);
         TurnsImport.Read(source, work);
+        await TurnsImport.CheckFlightsAsync(db, source, work, stop);
         var report = new ImportReport(false, Ordered(faults), work.Counts);
         if (dry || !report.Clean || report.Moved == 0)
         {
@@ -46,7 +50,9 @@ public sealed class Importer(IDbContextFactory<DrainboardDb> factory, IClock clo
             fact.With(count.Table, count.Added + count.Changed);
         }
 
-        await db.SaveAsync(new Writing(actor, now, [new Deed(fact, actor, now)]), stop);
+        var tails = db.ChangeTracker.Entries<Sector>().Where(entry => entry.State is EntityState.Added or EntityState.Modified).SelectMany(entry => new[] { entry.Entity.Tail, entry.OriginalValues.GetValue<TailId>(nameof(Sector.Tail)) }).ToArray();
+        var moved = await ClockKeeper.RederiveAsync(db, tails, stop);
+        await db.SaveAsync(new Writing(actor, now, [.. moved.Prepend(fact).Select(one => new Deed(one, actor, now))]), stop);
         feed.Ring();
         return report with { Saved = true };
     }

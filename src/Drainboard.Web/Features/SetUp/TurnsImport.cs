@@ -1,5 +1,7 @@
+using Drainboard.Data;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
+using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Features.SetUp;
 
@@ -16,6 +18,22 @@ internal static class TurnsImport
         foreach (var row in source.Rows("sectors"))
         {
             ReadSector(row, work);
+        }
+    }
+
+    /// <summary>An aircraft is on one flight at a time: looks at the flights read together with those stored around them.</summary>
+    public static async Task CheckFlightsAsync(DrainboardDb db, ImportSource source, ImportWork work, CancellationToken stop)
+    {
+        var rows = source.Rows("sectors").Select(row => (Row: row, Sector: work.Sectors.GetValueOrDefault(row.Text("key")))).Where(one => one.Sector is not null).DistinctBy(one => one.Sector).ToDictionary(one => one.Sector!, one => one.Row);
+        foreach (var ofTail in rows.Keys.GroupBy(sector => sector.Tail))
+        {
+            var (from, to) = (ofTail.Min(sector => sector.OffBlock), ofTail.Max(sector => sector.OnBlock));
+            var stored = await db.Sectors.Where(sector => sector.Tail == ofTail.Key && sector.OffBlock < to && sector.OnBlock > from).ToArrayAsync(stop);
+            if (SectorRules.FirstOverlap(stored.Where(sector => sector.Tail == ofTail.Key).Union(ofTail), sector => sector.OffBlock, sector => sector.OnBlock) is var (first, second))
+            {
+                var (row, other) = rows.TryGetValue(second, out var own) ? (own, first) : (rows[first], second);
+                row.Fault("offBlock", $"Overlaps with sector {other.Key} of the same tail. An aircraft is on one flight at a time.");
+            }
         }
     }
 

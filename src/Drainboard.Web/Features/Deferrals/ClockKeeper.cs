@@ -1,0 +1,32 @@
+using Drainboard.Data;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Web.Features.Turns;
+using Microsoft.EntityFrameworkCore;
+
+namespace Drainboard.Web.Features.Deferrals;
+
+/// <summary>When flights change, derives anew every running clock of their tails that counts flights, in the same transaction.</summary>
+internal static class ClockKeeper
+{
+    /// <returns>What moved, to go on record.</returns>
+    public static async Task<IReadOnlyList<Fact>> RederiveAsync(DrainboardDb db, IReadOnlyCollection<TailId> tails, CancellationToken stop)
+    {
+        var facts = new List<Fact>();
+        foreach (var some in tails.Distinct().Chunk(500))
+        {
+            var running = await db.Deferrals.Where(deferral => some.Contains(deferral.Tail) && deferral.EndedAt == null && deferral.BeganAt != null).ToArrayAsync(stop);
+            foreach (var deferral in running.Where(deferral => deferral.Basis.CountsFlights))
+            {
+                var defect = await db.Defects.SingleAsync(row => row.Id == deferral.Defect, stop);
+                if (deferral.Rederive(defect, await Flights.SinceAsync(db, deferral.Tail, deferral.BeganAt!.Value, stop)) is { } moved)
+                {
+                    db.Entry(defect).Property(row => row.Version).IsModified = true;
+                    facts.Add(moved);
+                }
+            }
+        }
+
+        return facts;
+    }
+}

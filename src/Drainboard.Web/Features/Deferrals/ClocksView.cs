@@ -1,0 +1,13 @@
+using NodaTime;
+
+namespace Drainboard.Web.Features.Deferrals;
+
+/// <summary>Every clock of the fleet at one moment: those that run, in the order in which control works, and those that wait to begin, by departure.</summary>
+public sealed record ClocksView(Instant Now, IReadOnlyList<ClockLine> Lines, IReadOnlyList<ClockLine> Awaiting)
+{
+    public int Lapsed => Lines.Count(line => line.Clock is { Lapsed: true });
+
+    public int UnderADay => Lines.Count(line => line.Clock is { UnderADay: true });
+
+    public int Stranded => Lines.Count(line => line.Stranded);
+}
