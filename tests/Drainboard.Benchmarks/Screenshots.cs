@@ -29,6 +29,8 @@ internal static class Screenshots
             ("board-390", "Greta Nkosi", "/board/QQMB", 390, "day"),
             ("board-night-390", "Greta Nkosi", "/board/QQMB", 390, "night"),
             ("clocks-1280", "Yusuf Brandt", "/clocks", 1280, "day"),
+            ("clocks-390", "Yusuf Brandt", "/clocks", 390, "day"),
+            ("policies-1280", "Kim Varga", "/set-up/policies", 1280, "day"),
             ("tail-390", "Anouk Reyes", $"/tails/{tail}", 390, "day"),
             ("fixture-390", "Anouk Reyes", sink, 390, "day"),
             ("defect-390", "Lena Marchetti", $"/defects/{defect}", 390, "day"),

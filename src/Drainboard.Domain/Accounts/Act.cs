@@ -29,5 +29,6 @@ public enum Act
     ManagePeople,
     ManageKeys,
     ChangeInstallation,
+    ManagePolicies,
     VerifyRecord,
 }

@@ -40,6 +40,7 @@ public static class Permissions
         new(Act.ManagePeople, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageKeys, ApiScope.SetUp, false, [Administrator]),
         new(Act.ChangeInstallation, ApiScope.SetUp, false, [Administrator]),
+        new(Act.ManagePolicies, ApiScope.SetUp, false, [Administrator]),
         new(Act.VerifyRecord, ApiScope.Read, false, [CertifyingTechnician, MaintenanceController, ReliabilityEngineer, Administrator]),
     ];
 

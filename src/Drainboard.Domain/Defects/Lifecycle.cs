@@ -75,6 +75,7 @@ public static class Lifecycle
         Act.ManagePeople => "manage people",
         Act.ManageKeys => "manage API keys",
         Act.ChangeInstallation => "change the installation",
+        Act.ManagePolicies => "manage deferral policies",
         Act.VerifyRecord => "verify the record",
     };
 }

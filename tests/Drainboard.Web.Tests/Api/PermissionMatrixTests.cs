@@ -138,6 +138,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.ManagePeople => new { id = Guid.Empty, name = "", roles = Array.Empty<string>() },
             Act.ManageKeys => new { id = Guid.Empty, name = "", userName = "", scopes = Array.Empty<string>() },
             Act.ChangeInstallation => new { operatorName = "", mode = "besideLog", policy = "us", repeatRule = "3-in-15-days" },
+            Act.ManagePolicies => new { title = "", source = "", days = new { b = 3, c = 10, d = 120 }, timeBase = "utc", excludesDayOfDiscovery = true, calendarStart = "midnight", startsFrom = "logged", countedUnitStart = "deferral", expiryTest = "arrival", extendable = new { a = false, b = true, c = true, d = false }, maxExtensions = 1, maxExtensionDays = (int?)null, notifyWithin = (object?)null, approvalBeforeA = (bool?)null },
             Act.ChangeSectors => new { tail = "QQ-TSC", from = "QQAA", to = "QQBB", offBlock = Station.Iso(now), onBlock = Station.Iso(now), flown = false },
             Act.RecordNotice => new { reference = "" },
             Act.DoCondition => new { condition = 0 },

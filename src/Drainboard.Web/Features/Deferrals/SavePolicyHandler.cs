@@ -18,7 +18,7 @@ public sealed class SavePolicyHandler(OneDoor door)
     private const int LongestName = 24;
 
     public Task<Answer> HandleAsync(Call call, string name, SavePolicyRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.ChangeInstallation, new { name, request }, async attempt =>
+        door.ChangeAsync(call, Act.ManagePolicies, new { name, request }, async attempt =>
         {
             if (name.Length is 0 or > LongestName || !name.All(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-') || DeferralPolicies.Find(name.ToLowerInvariant()) is not null)
             {
