@@ -4,10 +4,12 @@ using Drainboard.Data.Records;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Departure;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Turns;
+using Drainboard.Domain.Warnings;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
@@ -41,6 +43,14 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
     public DbSet<Deferral> Deferrals => Set<Deferral>();
 
     public DbSet<WorkDone> Work => Set<WorkDone>();
+
+    public DbSet<Follow> Follows => Set<Follow>();
+
+    public DbSet<Warning> Warnings => Set<Warning>();
+
+    public DbSet<CalendarFeed> CalendarFeeds => Set<CalendarFeed>();
+
+    public DbSet<SheetAcknowledgement> Acknowledgements => Set<SheetAcknowledgement>();
 
     public DbSet<RecordEntry> Record => Set<RecordEntry>();
 

@@ -5,6 +5,7 @@ public enum Act
 {
     Look,
     Compute,
+    Follow,
     Report,
     Sort,
     Merge,
@@ -23,6 +24,7 @@ public enum Act
     Release,
     CloseInError,
     Correct,
+    AcknowledgeSheet,
     ChangeTurns,
     ChangeSectors,
     Import,

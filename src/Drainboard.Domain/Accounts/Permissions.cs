@@ -16,6 +16,7 @@ public static class Permissions
     [
         new(Act.Look, ApiScope.Read, false, Everyone),
         new(Act.Compute, ApiScope.Compute, false, Everyone),
+        new(Act.Follow, ApiScope.Read, false, Everyone),
         new(Act.Report, ApiScope.Report, false, [CabinCrew, Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController, Pilot]),
         new(Act.Sort, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
         new(Act.Merge, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
@@ -34,6 +35,7 @@ public static class Permissions
         new(Act.Release, ApiScope.Sign, true, [CertifyingTechnician]),
         new(Act.CloseInError, ApiScope.Work, true, [CertifyingTechnician, ShiftLead, MaintenanceController]),
         new(Act.Correct, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
+        new(Act.AcknowledgeSheet, ApiScope.Report, true, [CabinCrew, Pilot]),
         new(Act.ChangeTurns, ApiScope.SetUp, true, [ShiftLead, MaintenanceController, Administrator]),
         new(Act.ChangeSectors, ApiScope.SetUp, false, [MaintenanceController, Administrator]),
         new(Act.Import, ApiScope.SetUp, false, [Administrator]),

@@ -51,6 +51,7 @@ public static class Lifecycle
     {
         Act.Look => "look",
         Act.Compute => "work something out",
+        Act.Follow => "follow clocks",
         Act.Report => "report",
         Act.Sort => "sort",
         Act.Merge => "join to another defect",
@@ -69,6 +70,7 @@ public static class Lifecycle
         Act.Release => "release",
         Act.CloseInError => "close as entered in error",
         Act.Correct => "add a correction",
+        Act.AcknowledgeSheet => "acknowledge the departure sheet",
         Act.ChangeTurns => "change turns",
         Act.ChangeSectors => "change flights",
         Act.Import => "import",

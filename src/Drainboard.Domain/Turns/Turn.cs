@@ -37,6 +37,9 @@ public sealed class Turn
 
     public Instant? OffBlocks { get; private set; }
 
+    /// <summary>How often it went off blocks and came back: a return to gate opens the stay again.</summary>
+    public int Returns { get; private set; }
+
     /// <summary>On blocks and not off again by the estimate: it stands longer than planned.</summary>
     public bool IsOverdue(Instant now) => OnBlocks is not null && OffBlocks is null && EstimatedDeparture <= now && now < EstimatedDeparture + Whereabouts.LongestDelay;
 
@@ -52,6 +55,7 @@ public sealed class Turn
     /// <summary>Takes the values of an import; answers whether anything differs.</summary>
     public bool Set(TailId tail, StationCode station, TurnTimes times)
     {
+        Returns += OffBlocks is not null && times.OffBlocks is null && OnBlocks is not null ? 1 : 0;
         var same = (Tail, Station, Stand, EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) == (tail, station, times.Stand, times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks);
         (Tail, Station, Stand) = (tail, station, times.Stand);
         (EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) = (times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks);

@@ -3,6 +3,7 @@ using Drainboard.Web.Features.Board;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Demo;
+using Drainboard.Web.Features.Departure;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
@@ -11,6 +12,7 @@ using Drainboard.Web.Features.Records;
 using Drainboard.Web.Features.Rectification;
 using Drainboard.Web.Features.SetUp;
 using Drainboard.Web.Features.Turns;
+using Drainboard.Web.Features.Warnings;
 using Drainboard.Web.Hosting;
 
 namespace Drainboard.Web.Features;
@@ -26,6 +28,8 @@ internal static class FeatureSetup
         services.AddSingleton<LayoutCatalog>();
         services.AddSingleton<DemoLoader>();
         services.AddSingleton<Importer>();
+        services.AddSingleton<WarningMaker>();
+        services.AddSingleton<WarningMailer>();
         foreach (var type in typeof(FeatureSetup).Assembly.GetTypes().Where(IsHandlerOrQuery))
         {
             services.AddSingleton(type);
@@ -38,6 +42,7 @@ internal static class FeatureSetup
     {
         app.MapHealth();
         app.MapPreferences();
+        app.MapCalendar();
         app.MapOpenApi("/openapi/{documentName}.json").RequireAuthorization();
         var api = app.MapGroup("/api/v1").RequireAuthorization();
         api.MapAccounts();
@@ -50,6 +55,8 @@ internal static class FeatureSetup
         api.MapTurns();
         api.MapRecords();
         api.MapSetUp();
+        api.MapDeparture();
+        api.MapWarnings();
         api.MapFallback(() => AnswerHttp.Problem(StatusCodes.Status404NotFound, "Not found", "There is no such address under /api/v1. The contract is at /openapi/v1.json.", "not-found"));
     }
 

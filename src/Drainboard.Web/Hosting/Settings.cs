@@ -1,25 +1,27 @@
 using Drainboard.Data;
+using Drainboard.Web.Features.Warnings;
 
 namespace Drainboard.Web.Hosting;
 
 /// <summary>
 /// The few settings there are: DRAINBOARD_DATABASE or, as a secret in a file, DRAINBOARD_DATABASE_FILE (absent: the embedded database), DRAINBOARD_DATA (the folder for it),
-/// DRAINBOARD_DEMO=off. The demo loads only where neither of the first and last is set and the database is empty.
+/// DRAINBOARD_DEMO=off, DRAINBOARD_MAIL or DRAINBOARD_MAIL_FILE (a mail server for warnings). The demo loads only where neither of the first and last is set and the database is empty.
 /// </summary>
-public sealed record Settings(DatabaseAddress Database, string DataFolder, bool DemoAllowed)
+public sealed record Settings(DatabaseAddress Database, string DataFolder, bool DemoAllowed, MailSettings? Mail = null)
 {
     public static Settings Read(IConfiguration configuration)
     {
         var folder = Path.GetFullPath(configuration["DRAINBOARD_DATA"] is { Length: > 0 } set ? set : DefaultFolder());
-        var database = configuration["DRAINBOARD_DATABASE_FILE"] is { Length: > 0 } file ? ReadSecret(file) : configuration["DRAINBOARD_DATABASE"];
+        var database = configuration["DRAINBOARD_DATABASE_FILE"] is { Length: > 0 } file ? ReadSecret("DRAINBOARD_DATABASE_FILE", file) : configuration["DRAINBOARD_DATABASE"];
+        var mail = MailSettings.Parse(configuration["DRAINBOARD_MAIL_FILE"] is { Length: > 0 } mailFile ? ReadSecret("DRAINBOARD_MAIL_FILE", mailFile) : configuration["DRAINBOARD_MAIL"]);
         if (string.IsNullOrWhiteSpace(database))
         {
-            return new Settings(DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), folder, !IsOff(configuration["DRAINBOARD_DEMO"]));
+            return new Settings(DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), folder, !IsOff(configuration["DRAINBOARD_DEMO"]), mail);
         }
 
         try
         {
-            return new Settings(DatabaseAddress.Parse(database), folder, false);
+            return new Settings(DatabaseAddress.Parse(database), folder, false, mail);
         }
         catch (FormatException failure)
         {
@@ -27,7 +29,7 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
         }
     }
 
-    private static string ReadSecret(string file)
+    private static string ReadSecret(string name, string file)
     {
         try
         {
@@ -35,7 +37,7 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw new StartRefusedException($"DRAINBOARD_DATABASE_FILE names {file}, which cannot be read: {failure.Message}", failure);
+            throw new StartRefusedException($"{name} names {file}, which cannot be read: {failure.Message}", failure);
         }
     }
 

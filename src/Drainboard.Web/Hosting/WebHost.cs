@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Web.Features;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Live;
+using Drainboard.Web.Features.Warnings;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components.Authorization;
 using MudBlazor.Services;
@@ -61,6 +62,11 @@ internal static class WebHost
 
         var settings = Settings.Read(builder.Configuration);
         builder.Services.AddSingleton(settings);
+        if (settings.Mail is { } mail)
+        {
+            builder.Services.AddSingleton(mail);
+        }
+
         builder.Services.AddSingleton<IClock>(new MicrosecondClock(SystemClock.Instance));
         builder.Services.AddDrainboardData(settings.Database);
         builder.Services.AddDrainboardAccounts();
@@ -69,6 +75,7 @@ internal static class WebHost
         builder.Services.AddDrainboardFeatures();
         builder.Services.AddSingleton<FirstRun>();
         builder.Services.AddHostedService(provider => provider.GetRequiredService<ChangeFeed>());
+        builder.Services.AddHostedService<WarningService>();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         builder.Services.AddMudServices();
         builder.Services.AddCascadingAuthenticationState();

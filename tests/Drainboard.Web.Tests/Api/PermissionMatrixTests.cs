@@ -119,6 +119,8 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
         var now = host.Clock.GetCurrentInstant();
         return endpoint.Metadata.GetRequiredMetadata<ActOf>().Act switch
         {
+            Act.AcknowledgeSheet => new { id = Domain.NewId.At(now), signer = "pilotInCommand", hash = "" },
+            Act.Follow => new { id = Domain.NewId.At(now), leadHours = new[] { 24 } },
             Act.Report => Station.Report(host, tail: "QQ-TSA"),
             Act.Sort => new { symptom = "smell", leak = "noneSeen" },
             Act.Merge => new { into = Guid.Empty },

@@ -65,6 +65,11 @@ public sealed class DemoTests
             life.Proposed();
             life.DeferredSince(2, Category.B);
             life.DeferredSince(4, Category.C);
+            life.CountedInFlights([]);
+            if (layouts[tail.Layout].Code != "N1")
+            {
+                life.Stranded();
+            }
 
             Assert.All(life.Deeds, deed => Assert.True(deed.At <= now, $"Run {run}: {deed.Fact.Words} at {deed.At}, now {now}"));
         }

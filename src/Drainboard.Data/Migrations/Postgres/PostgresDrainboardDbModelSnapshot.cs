@@ -609,6 +609,45 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Policies");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Departure.SheetAcknowledgement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("SheetHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<string>("Signer")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("Turn")
+                        .HasColumnType("uuid");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Turn");
+
+                    b.ToTable("Acknowledgements");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Fleet.CabinLayout", b =>
                 {
                     b.Property<Guid>("Id")
@@ -982,6 +1021,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Instant?>("OnBlocks")
                         .HasColumnType("timestamp with time zone");
 
+                    b.Property<int>("Returns")
+                        .HasColumnType("integer");
+
                     b.Property<string>("Stand")
                         .IsRequired()
                         .HasMaxLength(12)
@@ -1009,6 +1051,138 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasIndex("Tail", "EstimatedDeparture");
 
                     b.ToTable("Turns");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Warnings.CalendarFeed", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("SecretHash")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique();
+
+                    b.ToTable("CalendarFeeds");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Warnings.Follow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<bool>("ByMail")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("LeadHours")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<Guid?>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Person");
+
+                    b.ToTable("Follows");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Warnings.Warning", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<bool>("ByMail")
+                        .HasColumnType("boolean");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("Deferral")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("DueAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("LeadHours")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("MadeAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant?>("MailBegunAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("MailTries")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant?>("MailedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant?>("SeenAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MadeAt")
+                        .HasFilter("\"ByMail\" AND \"MailedAt\" IS NULL");
+
+                    b.HasIndex("Person", "MadeAt");
+
+                    b.HasIndex("Person", "Deferral", "LeadHours", "DueAt")
+                        .IsUnique();
+
+                    b.ToTable("Warnings");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>

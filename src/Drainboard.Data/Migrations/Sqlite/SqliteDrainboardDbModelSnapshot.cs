@@ -601,6 +601,45 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Policies");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Departure.SheetAcknowledgement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("SheetHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Signer")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Turn")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Turn");
+
+                    b.ToTable("Acknowledgements");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Fleet.CabinLayout", b =>
                 {
                     b.Property<Guid>("Id")
@@ -976,6 +1015,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<long?>("OnBlocks")
                         .HasColumnType("INTEGER");
 
+                    b.Property<int>("Returns")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Stand")
                         .IsRequired()
                         .HasMaxLength(12)
@@ -1003,6 +1045,138 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasIndex("Tail", "EstimatedDeparture");
 
                     b.ToTable("Turns");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Warnings.CalendarFeed", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("SecretHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique();
+
+                    b.ToTable("CalendarFeeds");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Warnings.Follow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("ByMail")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("LeadHours")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Person");
+
+                    b.ToTable("Follows");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Warnings.Warning", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("ByMail")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Deferral")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("DueAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("LeadHours")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("MadeAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("MailBegunAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("MailTries")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("MailedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("SeenAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MadeAt")
+                        .HasFilter("\"ByMail\" AND \"MailedAt\" IS NULL");
+
+                    b.HasIndex("Person", "MadeAt");
+
+                    b.HasIndex("Person", "Deferral", "LeadHours", "DueAt")
+                        .IsUnique();
+
+                    b.ToTable("Warnings");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>

@@ -11,7 +11,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Accounts;
 
 /// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one.</summary>
-public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false);
+public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null);
 
 public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
 {
@@ -89,6 +89,7 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         person.Organisation = request.Organisation?.Trim() ?? "";
         person.AuthorisationLastDay = request.AuthorisationLastDay;
         person.IsDisabled = request.IsDisabled;
+        (person.Email, person.NormalizedEmail) = string.IsNullOrWhiteSpace(request.Email) ? (null, null) : (request.Email.Trim(), request.Email.Trim().ToUpperInvariant());
     }
 
     private static Refusal? WhyNot(string userName, SavePersonRequest request, bool isNew) =>
@@ -102,6 +103,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             ? new Refusal("station", $"\"{bad}\" is not a station code: four letters.")
         : !string.IsNullOrWhiteSpace(request.OnlyTail) && !Registration.TryParse(request.OnlyTail, out _)
             ? new Refusal("tail", $"\"{request.OnlyTail}\" is not a registration.")
+        : !string.IsNullOrWhiteSpace(request.Email) && !System.Net.Mail.MailAddress.TryCreate(request.Email.Trim(), out _)
+            ? new Refusal("email", $"\"{request.Email}\" is not an e-mail address.")
         : isNew && string.IsNullOrEmpty(request.Password)
             ? new Refusal("password", $"A new account needs a first password of at least {ShortestPassword} characters.")
         : request.Password is { Length: > 0 and < ShortestPassword }

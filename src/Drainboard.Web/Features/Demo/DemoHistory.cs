@@ -4,6 +4,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -32,6 +33,10 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
 
         var cast = new DemoCast(people);
         var scenes = Scenes(turns);
+        var far = turns.Where(turn => layouts[tails.Single(tail => tail.Id == turn.Tail).Layout].Code != "N1" && !scenes.ContainsKey(turn.Tail)).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct().Take(2).ToArray();
+        var flights = await FlightsAsync(far[1], stop);
+        scenes[far[0]] = life => life.Stranded();
+        scenes[far[1]] = life => life.CountedInFlights(flights);
         var ordered = tails.OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
         for (var index = 0; index < ordered.Length; index++)
         {
@@ -43,6 +48,12 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
             db.AddRange(life.Made);
             await db.SaveAsync(new Writing(Actor.Installation, now, [.. life.Deeds.OrderBy(deed => deed.At)]), stop);
         }
+    }
+
+    private async Task<IReadOnlyList<ClockSector>> FlightsAsync(TailId tail, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return await Flights.SinceAsync(db, tail, now - Duration.FromDays(3), stop);
     }
 
     /// <summary>What a visitor meets on the first Board: an item at each point of its life, on the tails that stand at the hub or come in next.</summary>

@@ -82,6 +82,22 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Carry(defect, bases.Single(basis => basis.Code == "38-10-01"), now - Duration.FromMinutes(30), complete: false);
     }
 
+    /// <summary>Carried under a limit in flights, whichever of days and cycles comes first.</summary>
+    public void CountedInFlights(IReadOnlyList<ClockSector> flights)
+    {
+        var defect = WriteUp(Sink(), Symptom.DoesNotDrain, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromDays(2)));
+        Sort(defect, defect.SeenAt + Duration.FromMinutes(50));
+        Carry(defect, bases.Single(basis => basis.Code == "38-10-06"), defect.SeenAt + Duration.FromMinutes(80), complete: true, flights);
+    }
+
+    /// <summary>Carried where hardly any station has the time for it: no planned stay can take it before it lapses.</summary>
+    public void Stranded()
+    {
+        var defect = WriteUp(Free(FixtureKind.VacuumGenerator), Symptom.Other, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromDays(1)));
+        Sort(defect, defect.SeenAt + Duration.FromMinutes(50));
+        Carry(defect, bases.Single(basis => basis.Code == "38-30-02"), defect.SeenAt + Duration.FromMinutes(80), complete: true);
+    }
+
     public void DeferredSince(int days, Category category)
     {
         var defect = WriteUp(Sink(), Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromDays(days)));
@@ -165,14 +181,15 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
     private void Sort(Defect defect, Instant at) =>
         Do(defect.Sort(defect.Symptom, defect.Leak, defect.LeakWhere, null, LogMode.BesideLog), cast.Any(Role.Technician, dice), Cut(at));
 
-    private Deferral? Carry(Defect defect, DeferralBasis basis, Instant at, bool complete)
+    private Deferral? Carry(Defect defect, DeferralBasis basis, Instant at, bool complete, IReadOnlyList<ClockSector>? flights = null)
     {
+        var counted = flights ?? [];
         at = Cut(at);
         var (technician, control, certifier) = (cast.Any(Role.Technician, dice), cast.Any(Role.MaintenanceController, dice), cast.Any(Role.CertifyingTechnician, dice));
         var all = Enumerable.Range(0, basis.Terms.Conditions.Count).ToArray();
         var terms = new DeferralTerms(basis.Terms.Installed, basis.Terms.Required, all, basis.Terms.PlacardRequired, "above the fixture", "");
         var zone = DateTimeZone.Utc;
-        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, [], null, terms, null, LogMode.BesideLog, technician, at, out var made);
+        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, counted, null, terms, null, LogMode.BesideLog, technician, at, out var made);
         if (made is null)
         {
             return null;
@@ -182,8 +199,8 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Do(decision, technician, at);
         if (complete)
         {
-            Do(made.Authorise(defect, $"MC-{dice.Between(1000, 9999)}", [], control, at + Duration.FromMinutes(6)), control, at + Duration.FromMinutes(6));
-            Do(made.Certify(defect, [], certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
+            Do(made.Authorise(defect, $"MC-{dice.Between(1000, 9999)}", counted, control, at + Duration.FromMinutes(6)), control, at + Duration.FromMinutes(6));
+            Do(made.Certify(defect, counted, certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
         }
 
         return made;

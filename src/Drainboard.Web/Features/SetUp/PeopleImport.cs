@@ -37,6 +37,17 @@ internal static class PeopleImport
             person.AuthorisationKind = row.Has("authorisationKind") ? row.Text("authorisationKind") : person.AuthorisationKind;
             person.Organisation = row.Has("organisation") ? row.Text("organisation") : person.Organisation;
             person.AuthorisationLastDay = row.Has("authorisationLastDay") ? row.Day("authorisationLastDay") : person.AuthorisationLastDay;
+            if (row.Has("email"))
+            {
+                var email = row.Text("email", 254);
+                if (email.Length > 0 && !System.Net.Mail.MailAddress.TryCreate(email, out _))
+                {
+                    row.Fault("email", $"\"{email}\" is not an e-mail address.");
+                }
+
+                (person.Email, person.NormalizedEmail) = email.Length == 0 ? (null, null) : (email, email.ToUpperInvariant());
+            }
+
             if (isNew)
             {
                 work.Add("people", work.People[known] = person);
@@ -55,5 +66,5 @@ internal static class PeopleImport
     }
 
     private static string Content(Person person) =>
-        string.Join('|', person.Name, string.Join(';', person.Roles), string.Join(';', person.Stations), person.OnlyTail, person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay);
+        string.Join('|', person.Name, string.Join(';', person.Roles), string.Join(';', person.Stations), person.OnlyTail, person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay, person.Email);
 }

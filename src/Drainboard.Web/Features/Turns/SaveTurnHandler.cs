@@ -41,7 +41,7 @@ public sealed class SaveTurnHandler(OneDoor door)
                 return new Answer.Stale(turn?.Version ?? 0);
             }
 
-            var isNew = turn is null;
+            var (isNew, returnsBefore) = (turn is null, turn?.Returns ?? 0);
             turn ??= new Turn(new TurnId(NewId.At(attempt.Now)), key, tail.Id, station, times);
             if (isNew)
             {
@@ -50,7 +50,7 @@ public sealed class SaveTurnHandler(OneDoor door)
 
             if (isNew || turn.Set(tail.Id, station, times))
             {
-                attempt.Record(new Fact(ChainKey.For(station), "turn.saved", turn.Id.Value, $"Turn of {mark} at {station} saved.").With("key", key).With("arrives", turn.ArrivesAt).With("departs", turn.DepartsAt));
+                attempt.Record(new Fact(ChainKey.For(station), "turn.saved", turn.Id.Value, turn.Returns > returnsBefore ? $"{mark} returned to the gate at {station}: the turn is open again." : $"Turn of {mark} at {station} saved.").With("key", key).With("arrives", turn.ArrivesAt).With("departs", turn.DepartsAt));
             }
 
             return attempt.Done(turn.Id.Value, () => turn.Version, "Turn saved.");

@@ -1,0 +1,37 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Records;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Paper;
+using Drainboard.Web.Features.SetUp;
+using Microsoft.AspNetCore.Http.HttpResults;
+using ChangeResult = Microsoft.AspNetCore.Http.HttpResults.Results<Microsoft.AspNetCore.Http.HttpResults.Ok<Drainboard.Web.Features.Door.DoneBody>, Microsoft.AspNetCore.Http.HttpResults.Created<Drainboard.Web.Features.Door.DoneBody>, Microsoft.AspNetCore.Http.HttpResults.ProblemHttpResult>;
+
+namespace Drainboard.Web.Features.Departure;
+
+internal static class DepartureApi
+{
+    public static void MapDeparture(this IEndpointRouteBuilder api)
+    {
+        var group = api.MapGroup("/tails/{registration}").WithTags("Departure");
+        group.MapGet("/departure-sheet", Read).Needs(Act.Look).WithSummary("Every carried item of an aircraft before its departure, and who has acknowledged it");
+        group.MapGet("/departure-sheet.pdf", Pdf).Needs(Act.Look).Produces(200, contentType: "application/pdf").WithSummary("The same on paper; size=A4 or Letter");
+        group.MapPost("/departure-sheet/acknowledgement", Acknowledge).Needs(Act.AcknowledgeSheet).ProducesProblem(422).WithSummary("The pilot in command or the senior crew member has read the sheet with this hash");
+    }
+
+    private static async Task<Results<Ok<SheetView>, ProblemHttpResult>> Read(string registration, SheetQuery query, CancellationToken stop) =>
+        Registration.TryParse(registration, out var mark) && await query.ReadAsync(mark, stop) is { } sheet ? TypedResults.Ok(sheet) : Missing(registration);
+
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> Pdf(string registration, SheetQuery query, InstallationQuery installation, CancellationToken stop, string? size = null) =>
+        Registration.TryParse(registration, out var mark) && await query.ReadAsync(mark, stop) is { } sheet
+            ? TypedResults.File(SheetPaper.Write(sheet, Notice(await installation.ReadAsync(stop)), "letter".Equals(size, StringComparison.OrdinalIgnoreCase) ? PaperSize.Letter : PaperSize.A4), "application/pdf", $"departure-{mark}.pdf")
+            : Missing(registration);
+
+    private static async Task<ChangeResult> Acknowledge(string registration, AcknowledgeSheetRequest request, AcknowledgeSheetHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(request.Id), registration, request, stop)).ToHttp(http);
+
+    private static ProblemHttpResult Missing(string registration) => AnswerHttp.Problem(404, "Not found", $"There is no tail \"{registration}\".", "not-found");
+
+    private static string Notice(InstallationView installation) =>
+        installation.Mode == LogMode.BesideLog ? "Working copy. The aircraft log governs; this is not a release." : $"The record of {installation.OperatorName}, under {installation.ApprovalReference}.";
+}

@@ -1,0 +1,57 @@
+using Drainboard.Data;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Deferrals;
+using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Items;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Departure;
+
+/// <summary>The departure sheet of a tail: the stay under way, or the next.</summary>
+public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
+{
+    public async Task<SheetView?> ReadAsync(Registration mark, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return await ReadAsync(db, mark, clock.GetCurrentInstant(), stop);
+    }
+
+    internal async Task<SheetView?> ReadAsync(DrainboardDb db, Registration mark, Instant now, CancellationToken stop)
+    {
+        var tail = await db.Tails.AsNoTracking().SingleOrDefaultAsync(row => row.Registration == mark, stop);
+        if (tail is null)
+        {
+            return null;
+        }
+
+        var layout = await layouts.GetAsync(tail.Layout, stop);
+        var turn = Whereabouts.CurrentOrNext(await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop), now);
+        var zone = turn is null ? null : await db.Stations.Where(row => row.Code == turn.Station).Select(row => row.Zone).SingleOrDefaultAsync(stop);
+        var defects = (await db.Defects.AsNoTracking().Where(row => row.Tail == tail.Id && row.State != DefectState.Closed).ToArrayAsync(stop)).OrderBy(row => row.Number).ToArray();
+        var ids = defects.Where(row => row.Deferral is not null).Select(row => row.Deferral!.Value).ToArray();
+        var deferrals = await db.Deferrals.AsNoTracking().Where(row => ids.Contains(row.Id)).ToDictionaryAsync(row => row.Defect, stop);
+        var flight = turn is null ? null : await db.Sectors.AsNoTracking().Where(row => row.Tail == tail.Id && row.OffBlock >= turn.DepartsAt - Duration.FromHours(3) && !row.Flown).OrderBy(row => row.OffBlock).FirstOrDefaultAsync(stop);
+        var carried = defects.Where(row => row.State == DefectState.Deferred).Select(row => Item(row, deferrals[row.Id], ItemDoor.FixtureAt(layout, row.Position), turn, flight, now)).ToArray();
+        var unsettled = defects.Where(row => row.State != DefectState.Deferred).Select(row => new UnsettledItem(row.Id.Value, row.Number, ItemDoor.FixtureAt(layout, row.Position).Name, row.Symptom.Words(), row.State)).ToArray();
+        var hash = SheetView.HashOf(turn?.Id.Value, turn?.Returns ?? 0, carried, unsettled);
+        var acknowledged = turn is null ? [] : await db.Acknowledgements.AsNoTracking().Where(row => row.Turn == turn.Id).OrderBy(row => row.At).ToArrayAsync(stop);
+        return new SheetView(mark.Value, layout.Code, turn?.Id.Value, turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", now, carried, unsettled, hash, [.. acknowledged.Select(row => new AcknowledgementView(row.Signer, row.Name, row.At, row.SheetHash == hash))]);
+    }
+
+    private static SheetItem Item(Defect defect, Deferral deferral, Fixture fixture, Turn? turn, Sector? flight, Instant now)
+    {
+        var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
+        var (arrives, departs) = (turn?.ArrivesAt ?? now, turn?.DepartsAt ?? now);
+        var leaves = new ClockSector(flight?.OffBlock ?? departs, flight?.OnBlock ?? departs, Duration.Zero, true);
+        var view = DeferralView.Of(deferral, now);
+        return new SheetItem(
+            defect.Id.Value, defect.Number, fixture.Position.Value, fixture.Name, defect.Symptom.Words(), deferral.BasisWords(), deferral.Log?.ToString() ?? defect.Log?.ToString(), deferral.DueAt,
+            deferral.DueAt is not { } due || ClockReading.MayFly(due, leaves, deferral.Policy.ExpiryTest),
+            deferral.Basis.PlacardRequired ? $"{deferral.Basis.PlacardText} ({(deferral.PlacardFitted ? deferral.PlacardWhere : "NOT FITTED")})" : "",
+            view.Conditions, [.. deferral.Conditions.Where(condition => condition.IsRepeated && condition.IsDueBefore(departs, arrives, zone)).Select(condition => condition.Words)]);
+    }
+}

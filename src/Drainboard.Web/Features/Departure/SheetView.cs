@@ -1,0 +1,44 @@
+using System.Security.Cryptography;
+using System.Text;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Departure;
+using Drainboard.Web.Features.Deferrals;
+using Drainboard.Web.Features.Fleet;
+using NodaTime;
+using NodaTime.Text;
+
+namespace Drainboard.Web.Features.Departure;
+
+/// <summary>One carried item as the sheet lists it.</summary>
+/// <param name="MayDepart">Whether its clock allows this departure.</param>
+/// <param name="ToDo">Conditions to be done before this departure.</param>
+public sealed record SheetItem(Guid Defect, int Number, string Position, string FixtureName, string Symptom, string Basis, string? Log, Instant? DueAt, bool MayDepart, string Placard, IReadOnlyList<ConditionView> Conditions, IReadOnlyList<string> ToDo);
+
+/// <summary>Something not settled yet: it is neither carried nor closed.</summary>
+public sealed record UnsettledItem(Guid Defect, int Number, string FixtureName, string Words, DefectState State);
+
+public sealed record AcknowledgementView(SheetSigner Signer, string Name, Instant At, bool OfThisSheet);
+
+/// <summary>Everything that one aircraft carries into one departure.</summary>
+/// <param name="Hash">SHA-256 of what it says; an acknowledgement names it.</param>
+public sealed record SheetView(string Tail, string Layout, Guid? Turn, TurnView? Stay, string Zone, Instant Now, IReadOnlyList<SheetItem> Carried, IReadOnlyList<UnsettledItem> Unsettled, string Hash, IReadOnlyList<AcknowledgementView> Acknowledged)
+{
+    public bool IsAcknowledgedBy(SheetSigner signer) => Acknowledged.Any(one => one.Signer == signer && one.OfThisSheet);
+
+    /// <summary>What must be read anew when it changes; estimates of time are not part of it.</summary>
+    public static string HashOf(Guid? turn, int returns, IEnumerable<SheetItem> carried, IEnumerable<UnsettledItem> unsettled)
+    {
+        var text = new StringBuilder().Append(turn).Append('|').Append(returns);
+        foreach (var item in carried)
+        {
+            text.Append('\n').AppendJoin('|', item.Defect, item.Basis, item.DueAt is { } due ? InstantPattern.ExtendedIso.Format(due) : "", item.MayDepart, item.Placard, string.Join(';', item.Conditions.Select(condition => $"{condition.Words} {condition.At}")));
+        }
+
+        foreach (var item in unsettled)
+        {
+            text.Append('\n').AppendJoin('|', item.Defect, item.State);
+        }
+
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
+    }
+}

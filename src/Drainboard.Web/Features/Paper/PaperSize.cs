@@ -1,0 +1,7 @@
+namespace Drainboard.Web.Features.Paper;
+
+public enum PaperSize
+{
+    A4,
+    Letter,
+}
