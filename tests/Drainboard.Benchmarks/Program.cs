@@ -6,6 +6,8 @@ return args switch
     ["board", ..] => await BoardTimes.RunAsync(),
     ["circuits", ..] => await CircuitMemory.RunAsync(),
     ["clock", ..] => ClockBenchmarks.Run(),
+    ["clock-order", ..] => ClockOrderTimes.Run(),
+    ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };
 
@@ -18,6 +20,8 @@ static int Help()
           board                the Board's time at 3,000 and at 200,000 defects, on both databases
           circuits             managed heap per open Board
           clock                a deferral clock against bare calendar arithmetic
+          clock-order          100,000 clocks with their last visit, worked out and sorted
+          clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);
     return 2;
 }

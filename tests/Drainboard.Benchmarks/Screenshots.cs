@@ -30,6 +30,8 @@ internal static class Screenshots
             ("board-night-390", "Greta Nkosi", "/board/QQMB", 390, "night"),
             ("clocks-1280", "Yusuf Brandt", "/clocks", 1280, "day"),
             ("clocks-390", "Yusuf Brandt", "/clocks", 390, "day"),
+            ("clocks-follow-1280", "Yusuf Brandt", "/clocks/follow", 1280, "day"),
+            ("departure-390", "Anouk Reyes", $"/tails/{tail}/departure", 390, "day"),
             ("policies-1280", "Kim Varga", "/set-up/policies", 1280, "day"),
             ("tail-390", "Anouk Reyes", $"/tails/{tail}", 390, "day"),
             ("fixture-390", "Anouk Reyes", sink, 390, "day"),
@@ -54,7 +56,7 @@ internal static class Screenshots
 
             await page.GotoAsync(path);
             await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}.png"), FullPage = width < 800 && !name.StartsWith("board", StringComparison.Ordinal) && !name.StartsWith("tail", StringComparison.Ordinal) });
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}.png"), FullPage = width < 800 && !name.StartsWith("board", StringComparison.Ordinal) && !name.StartsWith("clocks", StringComparison.Ordinal) });
             Console.WriteLine($"{name}.png");
         }
 

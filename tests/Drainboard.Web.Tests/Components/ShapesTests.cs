@@ -19,7 +19,7 @@ public sealed class ShapesTests : BunitContext
         var wick = Render<Wick>(parameters => parameters.Add(one => one.Clock, Clock(part, underADay, lapsed)).Add(one => one.Now, Now));
 
         Assert.Equal(width.ToString(System.Globalization.CultureInfo.InvariantCulture), wick.Find("rect.left").GetAttribute("width"));
-        Assert.Equal(notches, wick.FindAll("path.notch").Count);
+        Assert.Equal(notches, wick.FindAll("path.notch").Sum(path => path.GetAttribute("d")!.Count(letter => letter == 'M')));
         Assert.Equal(underADay, wick.FindAll("path.hatch").Count > 0);
         Assert.Equal(mark is not null, wick.Find("svg").ClassList.Contains("short"));
     }

@@ -68,7 +68,7 @@ public sealed class DemoTests
             life.CountedInFlights([]);
             if (layouts[tail.Layout].Code != "N1")
             {
-                life.Stranded();
+                life.VacuumGeneratorOut();
             }
 
             Assert.All(life.Deeds, deed => Assert.True(deed.At <= now, $"Run {run}: {deed.Fact.Words} at {deed.At}, now {now}"));

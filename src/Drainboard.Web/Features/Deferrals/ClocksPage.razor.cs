@@ -7,7 +7,7 @@ namespace Drainboard.Web.Features.Deferrals;
 /// <summary>Every clock, of now. What is shown of them, and how many, is the page's address.</summary>
 public sealed partial class ClocksPage
 {
-    private const int Page = 40;
+    private const int Page = 25;
 
     private static readonly (ClocksShown Which, string Words)[] Choices =
         [(ClocksShown.All, "All"), (ClocksShown.Lapsed, "Lapsed"), (ClocksShown.Stranded, "No stay in time"), (ClocksShown.Day, "Within a day"), (ClocksShown.Notice, "Authority to be told")];

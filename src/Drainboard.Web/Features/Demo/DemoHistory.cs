@@ -35,7 +35,7 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
         var scenes = Scenes(turns);
         var far = turns.Where(turn => layouts[tails.Single(tail => tail.Id == turn.Tail).Layout].Code != "N1" && !scenes.ContainsKey(turn.Tail)).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct().Take(2).ToArray();
         var flights = await FlightsAsync(far[1], stop);
-        scenes[far[0]] = life => life.Stranded();
+        scenes[far[0]] = life => life.VacuumGeneratorOut();
         scenes[far[1]] = life => life.CountedInFlights(flights);
         var ordered = tails.OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
         for (var index = 0; index < ordered.Length; index++)

@@ -90,8 +90,8 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Carry(defect, bases.Single(basis => basis.Code == "38-10-06"), defect.SeenAt + Duration.FromMinutes(80), complete: true, flights);
     }
 
-    /// <summary>Carried where hardly any station has the time for it: no planned stay can take it before it lapses.</summary>
-    public void Stranded()
+    /// <summary>Carried where few stations can do the work and few stays are long enough for it.</summary>
+    public void VacuumGeneratorOut()
     {
         var defect = WriteUp(Free(FixtureKind.VacuumGenerator), Symptom.Other, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromDays(1)));
         Sort(defect, defect.SeenAt + Duration.FromMinutes(50));
