@@ -23,10 +23,10 @@ public abstract class EveryPage(Chromium chromium)
         {
             ("", ["/sign-in", "/trouble?status=404"]),
             ("crew", ["/report", "/report?tail=QQ-TSA", "/report?tail=QQ-TSA&at=K-1"]),
-            ("tech", ["/board/QQAA", "/tails/QQ-TSA", "/tails/QQ-TSA/fixtures/K-1", $"/defects/{open}", $"/defects/{deferred}", $"/defects/{open}/defer", $"/defects/{open}/work", $"/defects/{open}/leak", $"/defects/{open}/correct", $"/defects/{done}/checks", "/me"]),
+            ("tech", ["/board/QQAA", "/tails/QQ-TSA", "/tails/QQ-TSA/fixtures/K-1", "/tails/QQ-TSA/departure", "/warnings", $"/defects/{open}", $"/defects/{deferred}", $"/defects/{open}/defer", $"/defects/{open}/work", $"/defects/{open}/leak", $"/defects/{open}/correct", $"/defects/{done}/checks", "/me"]),
             ("cert", [$"/defects/{done}/release", $"/defects/{done}/return", $"/defects/{open}/join", $"/defects/{open}/error"]),
-            ("control", ["/clocks", $"/defects/{deferred}/extend", $"/defects/{deferred}/end-deferral"]),
-            ("admin", ["/set-up", "/set-up/import", "/set-up/people", "/set-up/keys", "/set-up/fleet"]),
+            ("control", ["/clocks", "/clocks/print", "/clocks/follow", $"/defects/{deferred}/notice", $"/defects/{deferred}/condition", $"/defects/{deferred}/extend", $"/defects/{deferred}/end-deferral"]),
+            ("admin", ["/set-up", "/set-up/policies", "/set-up/import", "/set-up/people", "/set-up/keys", "/set-up/fleet"]),
         })
         {
             await using var device = await chromium.DeviceAsync(host, width, theme: theme);

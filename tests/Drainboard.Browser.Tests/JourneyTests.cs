@@ -23,7 +23,7 @@ public sealed class JourneyTests(Chromium chromium)
         // The shift lead has the Board open.
         var boardPage = await board.SignInAsync("lead");
         await Expect(boardPage.GetByRole(AriaRole.Heading, new() { Name = "QQAA Board" })).ToBeVisibleAsync();
-        await WaitForCircuitAsync(host);
+        await Situations.WaitForPagesAsync(host, 1);
 
         // Crew reports a slow galley sink with no leak.
         var crewPage = await crew.SignInAsync("crew");
@@ -83,8 +83,8 @@ public sealed class JourneyTests(Chromium chromium)
         await certPage.PressAsync("Sign the deferral");
         await certPage.SeesAsync("Deferred: MEL 38-01 rev 1, cat C");
         await controlPage.OpenAsync("/clocks");
-        await Expect(controlPage.Locator("article", new() { HasText = "Aft galley sink 2" })).ToContainTextAsync("10 d 14 h");
-        await Expect(controlPage.Locator("article", new() { HasText = "Aft galley sink 2" })).ToContainTextAsync("00:00Z Fri 6 Feb");
+        await Expect(controlPage.ClockOf("Aft galley sink 2")).ToContainTextAsync("10 d 14 h");
+        await Expect(controlPage.ClockOf("Aft galley sink 2")).ToContainTextAsync("00:00Z Fri 6 Feb");
 
         // Next day the technician rectifies; a leak check is missing at first, and the release is refused.
         host.Clock.AdvanceHours(22);
@@ -161,17 +161,5 @@ public sealed class JourneyTests(Chromium chromium)
 
         await page.IsRefusedAsync("This clock has lapsed");
         await page.IsRefusedAsync("The repair itself may go on");
-    }
-
-    // The Board follows the feed only once its circuit stands.
-    private static async Task WaitForCircuitAsync(DrainboardHost host)
-    {
-        var feed = (Web.Features.Live.ChangeFeed)host.Services.GetService(typeof(Web.Features.Live.ChangeFeed))!;
-        for (var tries = 0; feed.Listeners == 0 && tries < 200; tries++)
-        {
-            await Task.Delay(50, TestContext.Current.CancellationToken);
-        }
-
-        Assert.True(feed.Listeners > 0, "The Board's circuit did not come up.");
     }
 }

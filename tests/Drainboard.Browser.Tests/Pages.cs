@@ -39,6 +39,9 @@ internal static class Pages
         }
     }
 
+    /// <summary>The line of a running clock on the controller's page.</summary>
+    public static ILocator ClockOf(this IPage page, string fixture) => page.GetByRole(AriaRole.List, new() { Name = "Running clocks" }).GetByRole(AriaRole.Listitem).Filter(new() { HasText = fixture }).First;
+
     public static Task SeesAsync(this IPage page, string words) => Expect(page.Locator("main")).ToContainTextAsync(words);
 
     public static Task IsRefusedAsync(this IPage page, string words) => Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync(words);

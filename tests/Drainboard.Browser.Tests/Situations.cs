@@ -17,6 +17,18 @@ internal static class Situations
         return defect;
     }
 
+    /// <summary>Waits until so many live pages stand: each is followed by itself and by the bar above it, and the warnings follow too.</summary>
+    public static async Task WaitForPagesAsync(DrainboardHost host, int pages)
+    {
+        var feed = (Web.Features.Live.ChangeFeed)host.Services.GetService(typeof(Web.Features.Live.ChangeFeed))!;
+        for (var tries = 0; feed.Listeners < 2 * pages && tries < 400; tries++)
+        {
+            await Task.Delay(50, TestContext.Current.CancellationToken);
+        }
+
+        Assert.True(feed.Listeners >= 2 * pages, "The pages' circuits did not come up.");
+    }
+
     public static async Task<string> WorkDoneAsync(DrainboardHost host)
     {
         var defect = await OpenAsync(host);
@@ -34,7 +46,7 @@ internal static class Situations
         return defect;
     }
 
-    private static async Task ActAsync(DrainboardHost host, string who, string defect, string act, object body)
+    public static async Task ActAsync(DrainboardHost host, string who, string defect, string act, object body)
     {
         var (status, answer, _) = await (await host.ClientForAsync(who)).ActAsync(defect, act, body);
         Assert.True(status == 200, $"{act}: {status} {answer}");
