@@ -83,7 +83,7 @@ internal sealed class CommandLine
             Drainboard.Web verify-record          walk every chain of the record; exit code 1 at a break
             Drainboard.Web healthcheck [ADDRESS]  exit code 0 when the service is ready
 
-            Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off
+            Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off, DRAINBOARD_MAIL; see docs/operations.md
             """);
         return Task.FromResult(code);
     }
