@@ -69,6 +69,19 @@ public sealed class ImportTests(Hosts hosts) : IClassFixture<Hosts>
         AssertFault(await RunAsync(host, files), "layouts.csv", 2, "version", "give this one version 2");
     }
 
+    /// <summary>Nothing about an aircraft is recorded before it was here.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Report_OfATimeBeforeTheTailWasDelivered_IsRefused(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        await RunAsync(host, new Dictionary<string, string> { ["tails.csv"] = "registration,layout,version,deliveredOn\nQQ-TSD,T1,1,2026-01-27\n" });
+
+        var (status, body, _) = await (await host.ClientForAsync("crew")).SendAsync(HttpMethod.Post, "/api/v1/reports", Station.Report(host, tail: "QQ-TSD"));
+
+        Assert.Equal((422, "before-delivery"), (status, body!["refusal"]!.GetValue<string>()));
+    }
+
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Import_OfADelayedTurn_MovesItByItsKey(DatabaseKind kind)

@@ -51,7 +51,7 @@ public sealed class SendReportHandler(OneDoor door, LayoutCatalog layouts)
             return refusal;
         }
 
-        if (tail.WhyNotAt(sighting.SeenAt) is { } early)
+        if ((tail.WhyNotAt(sighting.SeenAt) ?? (sighting.Log is { } log ? tail.WhyNotAt(log.LoggedAt) : null)) is { } early)
         {
             return early;
         }

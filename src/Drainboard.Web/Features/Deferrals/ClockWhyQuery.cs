@@ -24,6 +24,14 @@ public sealed class ClockWhyQuery(IDbContextFactory<DrainboardDb> factory, ICloc
     {
         var flights = deferral.Basis.CountsFlights ? await Flights.SinceAsync(db, deferral.Tail, deferral.BeganAt ?? deferral.RecordedAt, stop) : [];
         var reading = deferral.ReadClock(flights, now);
-        return reading is null ? null : new ClockWhy(reading.StartsAt, reading.DueAt, reading.Binding, reading.Counts, reading.Explanation, deferral.TimeZoneData);
+        if (reading is null)
+        {
+            return null;
+        }
+
+        // Newer time zone data never moves a running clock of days: what was told to people stands.
+        var moved = deferral is { IsRunning: true, Basis.CountsFlights: false } && reading.DueAt != deferral.DueAt;
+        IReadOnlyList<ClockStep> steps = moved ? [.. reading.Explanation, new($"Counted with time zone data {deferral.TimeZoneData} it ended {deferral.DueAt}, and that stands until it is extended.", "our rule")] : reading.Explanation;
+        return new ClockWhy(reading.StartsAt, moved ? deferral.DueAt : reading.DueAt, reading.Binding, reading.Counts, steps, deferral.TimeZoneData);
     }
 }
