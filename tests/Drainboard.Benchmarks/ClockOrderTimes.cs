@@ -23,7 +23,7 @@ internal static class ClockOrderTimes
         {
             var (zone, station) = stations[random.Next(stations.Length)];
             var arrives = now + Duration.FromHours((6 * stay) + random.Next(3));
-            return Visit.Of(new Turn(default, "", default, station.Code, new TurnTimes("", arrives, arrives + Duration.FromMinutes(random.Next(30, 120)), null, null)), station, zone);
+            return Visit.Of(new Turn(default, "", default, station.Code, new TurnTimes("", arrives, arrives + Duration.FromMinutes(random.Next(30, 120)), null, null)), station, zone, now);
         }))).ToArray();
         var clocks = Enumerable.Range(0, Clocks).Select(_ => (Recorded: now - Duration.FromMinutes(random.Next(14_000)), Zone: zones[random.Next(zones.Length)], Category: random.Next(2) == 0 ? Category.C : Category.D, Kind: random.Next(2) == 0 ? FixtureKind.GalleySink : FixtureKind.Toilet, Plan: plans[random.Next(Tails)])).ToArray();
         var policy = DeferralPolicies.Us with { TimeBase = TimeBase.Local };

@@ -102,7 +102,7 @@ internal static class ClocksPageTimes
             defect.Give(1_000_000 + index);
             defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
             var terms = new BasisTerms("Benchmark", "1", Category.D, null, [fixture.Kind], [], 2, 1, false, false, "", false, false, []);
-            Deferral.Propose(new DeferralId(NewId.At(at)), defect, fixture, layout, new DeferralBasis(default, BasisKind.MelItem, "38-B", terms), DeferralPolicies.Us, DateTimeZone.Utc, [], null, new DeferralTerms(2, 1, [], false, "", ""), log, LogMode.BesideLog, by, at, out var made);
+            Deferral.Propose(new DeferralId(NewId.At(at)), defect, fixture, layout, new DeferralBasis(default, BasisKind.MelItem, "38-B", terms), DeferralPolicies.Us, DateTimeZone.Utc, [], null, null, new DeferralTerms(2, 1, [], false, "", ""), log, LogMode.BesideLog, by, at, out var made);
             db.AddRange(defect, made!);
         }
 

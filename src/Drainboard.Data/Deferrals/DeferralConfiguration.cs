@@ -28,6 +28,9 @@ internal sealed class DeferralConfiguration : IEntityTypeConfiguration<Deferral>
         // A proposal looks for a like one on this tail that ended shortly before.
         builder.HasIndex(deferral => new { deferral.Tail, deferral.EndedAt });
 
+        // The duty to tell the authority outlives the deferral.
+        builder.HasIndex(deferral => deferral.NoticeDueAt).HasFilter("\"NoticeDueAt\" IS NOT NULL");
+
         // Clocks: everything running, by due time. What has ended never grows this index.
         builder.HasIndex(deferral => deferral.DueAt).HasFilter("\"EndedAt\" IS NULL");
     }

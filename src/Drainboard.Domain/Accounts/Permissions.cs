@@ -16,7 +16,7 @@ public static class Permissions
     [
         new(Act.Look, ApiScope.Read, false, Everyone),
         new(Act.Compute, ApiScope.Compute, false, Everyone),
-        new(Act.Follow, ApiScope.Read, false, Everyone),
+        new(Act.Follow, ApiScope.SetUp, false, Everyone),
         new(Act.Report, ApiScope.Report, false, [CabinCrew, Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController, Pilot]),
         new(Act.Sort, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
         new(Act.Merge, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),

@@ -161,6 +161,7 @@ public sealed class Defect
         }
 
         other.Enter(Log);
+        other.RecordedAt = other.Log is null ? Instant.Min(other.RecordedAt, RecordedAt) : other.RecordedAt;
         (other.SeenAt, other.ReceivedAt) = (Instant.Min(other.SeenAt, SeenAt), Instant.Min(other.ReceivedAt, ReceivedAt));
         other.SavedAt = SavedAt is { } saved && (other.SavedAt is not { } before || saved < before) ? saved : other.SavedAt;
         if (Leak == LeakAnswer.Leaking && other.Leak != LeakAnswer.Leaking)

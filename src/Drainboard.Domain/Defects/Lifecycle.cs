@@ -32,10 +32,13 @@ public static class Lifecycle
         new(Deferred, Act.EndDeferral, [Open], "the reason"),
         new(Deferred, Act.RecordWork, [WorkDone], "what was found and where, what was done, and the manual reference"),
         new(Deferred, Act.Correct, [Deferred], "the words of the correction"),
+        new(Open, Act.RecordNotice, [Open], "an extension of which the authority has yet to be told"),
+        new(WorkDone, Act.RecordNotice, [WorkDone], "an extension of which the authority has yet to be told"),
         new(WorkDone, Act.RecordChecks, [WorkDone], "the result of an ops check or a leak check"),
         new(WorkDone, Act.Release, [Closed], "ops check and leak check passed, and a certifying signature with number and kind"),
         new(WorkDone, Act.ReturnWork, [Open, Deferred], "the reason"),
         new(WorkDone, Act.Correct, [WorkDone], "the words of the correction"),
+        new(Closed, Act.RecordNotice, [Closed], "an extension of which the authority has yet to be told"),
         new(Closed, Act.Correct, [Closed], "the words of the correction"),
     ];
 

@@ -12,6 +12,10 @@ public sealed record ClockQuestion(DeferralPolicy Policy, Category Category, Ins
     /// <summary>The limits of a category A item; whichever comes first.</summary>
     public IReadOnlyList<ClockLimit> Limits { get; init; } = [];
 
+    /// <summary>Days that were granted before and stand; they are not judged again.</summary>
+    public int GrantedDays { get; init; }
+
+    /// <summary>Extensions to be judged under the policy, one after another.</summary>
     public IReadOnlyList<ClockExtension> Extensions { get; init; } = [];
 
     /// <summary>The tail's flights, flown and planned, in order of off block and without overlap.</summary>

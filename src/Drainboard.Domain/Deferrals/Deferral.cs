@@ -54,6 +54,12 @@ public sealed class Deferral
     /// <summary>The instant that starts the count, as the policy names it; the original one when the same defect is deferred again.</summary>
     public Instant RecordedAt { get; private set; }
 
+    /// <summary>Hours and cycles count from here: the first deferral of this defect began then, and deferring it again does not start them anew.</summary>
+    public Instant? CountedFrom { get; private set; }
+
+    /// <summary>By when the authority must have been told of an extension and has not been; outlives the deferral itself.</summary>
+    public Instant? NoticeDueAt { get; private set; }
+
     /// <summary>A like deferral of this fixture that ended shortly before: control decides whether this renews its clock.</summary>
     public DeferralId? RenewalOf { get; private set; }
 
@@ -104,8 +110,9 @@ public sealed class Deferral
         : null;
 
     /// <summary>Proposes to carry a defect. On <see cref="Decision.Done"/> <paramref name="made"/> is the deferral to store.</summary>
+    /// <param name="countedFrom">When the first deferral of this same defect began, if it was deferred before.</param>
     /// <param name="before">The like deferral that ended shortly before, if any: then control must authorise this one, whatever the basis asks.</param>
-    public static Decision Propose(DeferralId id, Defect defect, Fixture fixture, CabinLayout layout, DeferralBasis basis, DeferralPolicy policy, DateTimeZone zone, IReadOnlyList<ClockSector> sectors, DeferralId? before, DeferralTerms terms, LogReference? log, LogMode mode, Actor by, Instant now, out Deferral? made)
+    public static Decision Propose(DeferralId id, Defect defect, Fixture fixture, CabinLayout layout, DeferralBasis basis, DeferralPolicy policy, DateTimeZone zone, IReadOnlyList<ClockSector> sectors, DeferralId? before, Instant? countedFrom, DeferralTerms terms, LogReference? log, LogMode mode, Actor by, Instant now, out Deferral? made)
     {
         made = null;
         if (Lifecycle.WhyNot(defect.State, Act.ProposeDeferral) is { } no)
@@ -139,12 +146,13 @@ public sealed class Deferral
             Policy = policy,
             Zone = zone.Id,
             RenewalOf = before,
+            CountedFrom = countedFrom,
             Installed = terms.Installed,
             Required = terms.Required,
             Conditions = [.. basis.Terms.Conditions.Select(condition => new ConditionDone(condition.Kind, condition.Words, null, null, condition.EveryDays, condition.EachDeparture))],
             Words = terms.Words.Trim(),
             Log = log ?? defect.Log,
-            RecordedAt = defect.TimeOf(policy.StartsFrom),
+            RecordedAt = policy.StartsFrom == ClockStart.Logged && log is { } entry ? Instant.Min(entry.LoggedAt, defect.RecordedAt) : defect.TimeOf(policy.StartsFrom),
             ProposedAt = now,
         };
         if (made.WhyNotInTime(sectors, now) is { } late)
@@ -238,6 +246,7 @@ public sealed class Deferral
         }
 
         Extensions = [.. Extensions, new Extension(days, reason.Trim(), by.Name, now, Policy.NotifyWithin?.Deadline(now, Policy.ZoneOfDays(ThisZone) ?? DateTimeZone.Utc), approval.Trim())];
+        NoticeDueAt = AwaitingNotice?.NotifyBy;
         Run(sectors);
         return defect.Fact("deferral.extended", $"Extended by {days} days: {reason.Trim()}").With("days", days).With("reason", reason.Trim()).With("approval", approval.Trim()).With("dueAt", DueAt);
     }
@@ -256,6 +265,7 @@ public sealed class Deferral
         }
 
         Extensions = [.. Extensions.Select(one => one == extension ? one with { NotifiedAt = now, NotifiedBy = by.Name, NoticeReference = reference.Trim() } : one)];
+        NoticeDueAt = AwaitingNotice?.NotifyBy;
         return defect.Fact("deferral.notice", $"The authority was told of the extension{(extension.NotifyBy < now ? ", after its deadline" : "")}.").With("reference", reference.Trim()).With("notifyBy", extension.NotifyBy);
     }
 
@@ -331,12 +341,12 @@ public sealed class Deferral
     /// <summary>The clock with its explanation, or null where the basis has no interval (a cabin item without category).</summary>
     public ClockReading? ReadClock(IReadOnlyList<ClockSector> sectors, Instant? asOf = null) =>
         Basis.Category is { } category
-            ? DeferralClock.Read(new ClockQuestion(Policy, category, RecordedAt, ThisZone, Basis.IntervalDays)
+            ? DeferralClock.Recount(new ClockQuestion(Policy, category, RecordedAt, ThisZone, Basis.IntervalDays)
             {
                 Limits = Basis.Limits,
-                Extensions = [.. Extensions.Select(extension => new ClockExtension(extension.Days, null, extension.At))],
+                GrantedDays = Extensions.Sum(extension => extension.Days),
                 Sectors = sectors,
-                DeferredAt = BeganAt ?? ProposedAt,
+                DeferredAt = CountedFrom ?? BeganAt ?? ProposedAt,
                 AsOf = asOf,
             })
             : null;

@@ -16,6 +16,11 @@ public static class DeferralClock
             return new Refusal("no-interval", "An interval is at least one day.");
         }
 
+        if (ask.Category != Category.A && ask.IntervalDays > ask.Policy.Days.For(ask.Category))
+        {
+            return new Refusal("less-restrictive", $"The item gives {ask.IntervalDays} days, more than category {ask.Category} has under \"{ask.Policy.Name}\" ({ask.Policy.Days.For(ask.Category)}). An operator's interval is never less restrictive (ORO.MLR.105(e)).");
+        }
+
         if (ask.Limits.Count > 0 && ask.Category != Category.A)
         {
             return new Refusal("limits-of-a", $"Limits of their own belong to category A; {ask.Category} is counted in the policy's days.");
@@ -46,13 +51,20 @@ public static class DeferralClock
             throw new ArgumentException(no.Words, nameof(ask));
         }
 
-        return Work(ask, ask.Extensions.Sum(extension => extension.Days));
+        return Recount(ask);
     }
+
+    /// <summary>Counts again what was judged before and stands: a clock that runs is never refused its own end.</summary>
+    /// <exception cref="ArgumentException">There is nothing to count.</exception>
+    public static ClockReading Recount(ClockQuestion ask) =>
+        ask.Category == Category.A && ask.Ruling.Count == 0
+            ? throw new ArgumentException("Category A has no limit here.", nameof(ask))
+            : Work(ask, ask.GrantedDays + ask.Extensions.Sum(extension => extension.Days));
 
     private static Refusal? WhyNotExtended(ClockQuestion ask)
     {
         var interval = ask.Ruling.Where(limit => limit.Unit == ClockUnit.CalendarDays).Select(limit => (int?)limit.Count).Min();
-        var added = 0;
+        var added = ask.GrantedDays;
         for (var before = 0; before < ask.Extensions.Count; before++)
         {
             var extension = ask.Extensions[before];

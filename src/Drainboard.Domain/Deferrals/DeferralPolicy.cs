@@ -40,6 +40,7 @@ public sealed record DeferralPolicy(
             (PolicyFields.ExpiryTest, ExpiryTest is null),
             (PolicyFields.Extendable, Extendable is { A: null } or { B: null } or { C: null } or { D: null }),
             (PolicyFields.MaxExtensions, MaxExtensions is null),
+            (PolicyFields.ApprovalBefore, ApprovalBeforeA is null && Extendable.A == true),
         }.Where(one => one.IsUnset).Select(one => one.Name),
     ];
 

@@ -7,7 +7,7 @@ public static class ExtensionRule
     /// <param name="before">How many extensions it has had.</param>
     public static Refusal? WhyNot(DeferralPolicy policy, Category category, int? interval, int before, int days, bool isApproved)
     {
-        if (policy.Extendable.For(category) is not { } extendable || policy.MaxExtensions is not { } most)
+        if (policy.Extendable.For(category) is not { } extendable || policy.MaxExtensions is not { } most || (category == Category.A && extendable && policy.ApprovalBeforeA is null))
         {
             return new Refusal("set-by-operator", $"The policy \"{policy.Name}\" leaves to the operator whether category {category} is extended, and how often. Set it in your own policy first.");
         }

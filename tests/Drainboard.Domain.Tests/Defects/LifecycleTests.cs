@@ -97,6 +97,32 @@ public sealed class LifecycleTests
         Assert.Equal(carried.Id, earlier.SameAs);
     }
 
+    /// <summary>As the record nothing need be in another log: the earlier receipt starts the clock, whichever is joined to which.</summary>
+    [Fact]
+    public void Merge_OfAnEarlierUnloggedReport_MovesTheStartOfTheClock()
+    {
+        var earlier = new Defect(new DefectId(Cabin.NewId()), Cabin.Tail, Cabin.Sighting() with { Log = null }, Cabin.Now - Duration.FromHours(3));
+        var later = new Defect(new DefectId(Cabin.NewId()), Cabin.Tail, Cabin.Sighting() with { Log = null }, Cabin.Now);
+
+        Cabin.Done(earlier.MergeInto(later, null, LogMode.AsRecord, Cabin.Now));
+
+        Assert.Equal(Cabin.Now - Duration.FromHours(3), later.RecordedAt);
+    }
+
+    /// <summary>Extended in good time, and then an earlier entry turns up: the extension stands, and the clock is counted from the earlier day.</summary>
+    [Fact]
+    public void Merge_OfAnEarlierReportIntoAnExtendedOne_CountsAgainAndKeepsTheExtension()
+    {
+        var (carried, deferral) = Cabin.Deferred(Category.B);
+        Cabin.Done(deferral.Extend(carried, 3, "Part on order.", "", [], Cabin.Controller, Cabin.Now + Duration.FromDays(3)));
+        var earlier = Cabin.Reported(at: Cabin.Now - Duration.FromDays(1));
+
+        Cabin.Done(earlier.MergeInto(carried, Cabin.Log(Cabin.Now), LogMode.BesideLog, Cabin.Now + Duration.FromDays(3)));
+        deferral.CountFrom(carried, []);
+
+        Assert.Equal(Instant.FromUtc(2026, 2, 1, 0, 0), deferral.DueAt);
+    }
+
     [Fact]
     public void Merge_IntoAClosedDefect_IsRefusedBecauseARepeatCounts()
     {
@@ -110,6 +136,7 @@ public sealed class LifecycleTests
     /// <summary>A defect with what belongs to it, and a way to try any act on it with sound contents.</summary>
     private sealed class Life
     {
+        private readonly Deferral _noticed = Noticed();
         private Deferral? _deferral;
 
         public Life(DefectState state, Act? about)
@@ -129,10 +156,6 @@ public sealed class LifecycleTests
                     break;
                 case DefectState.Deferred:
                     (Defect, _deferral) = Cabin.Deferred(repeatEvery: 3);
-                    if (about == Act.RecordNotice)
-                    {
-                        Cabin.Done(_deferral.Extend(Defect, 1, "parts", "", [], Cabin.Controller, Cabin.Now));
-                    }
 
                     break;
                 case DefectState.WorkDone:
@@ -173,7 +196,7 @@ public sealed class LifecycleTests
                 case Act.AuthoriseDeferral: return deferral.Authorise(Defect, "MC", [], Cabin.Controller, now);
                 case Act.CertifyDeferral: return deferral.Certify(Defect, [], Cabin.Certifier, now);
                 case Act.ExtendDeferral: return deferral.Extend(Defect, 1, "reason", "", [], Cabin.Controller, now);
-                case Act.RecordNotice: return deferral.RecordNotice(Defect, "letter 7", Cabin.Controller, now);
+                case Act.RecordNotice: return _noticed.RecordNotice(Defect, "letter 7", Cabin.Controller, now);
                 case Act.DoCondition: return deferral.DoCondition(Defect, 0, Cabin.Technician, now);
                 case Act.EndDeferral: return deferral.End(Defect, "reason", now);
                 case Act.RecordWork:
@@ -185,6 +208,14 @@ public sealed class LifecycleTests
                 case Act.ReturnWork: return work.Return(Defect, _deferral, "reason");
                 default: throw new InvalidOperationException($"{act} is not in the table.");
             }
+        }
+
+        /// <summary>The duty to tell the authority outlives a deferral, so it is one of its own here.</summary>
+        private static Deferral Noticed()
+        {
+            var (defect, deferral) = Cabin.Deferred();
+            Cabin.Done(deferral.Extend(defect, 1, "parts", "", [], Cabin.Controller, Cabin.Now));
+            return deferral;
         }
 
         private static WorkDone Other()

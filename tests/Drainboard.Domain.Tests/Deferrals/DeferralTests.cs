@@ -47,7 +47,7 @@ public sealed class DeferralTests
     {
         var defect = Cabin.Open();
         var basis = Cabin.Basis(conditions: 2);
-        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, [], null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
+        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, [], null, null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
 
         Assert.Equal("not-prepared", Cabin.Refused(deferral!.Certify(defect, [], Cabin.Certifier, Cabin.Now)).Code);
         Cabin.Done(deferral.Prepare(defect, [1], false, "", [], Cabin.Technician, Cabin.Now));
@@ -201,7 +201,7 @@ public sealed class DeferralTests
         var furnishing = new DeferralBasis(basis.Id, BasisKind.CabinItem, basis.Code, basis.Terms);
         var terms = new DeferralTerms(2, 1, [0], true, "above", "", OnlySoiled: true);
 
-        var decision = Deferral.Propose(new DeferralId(Cabin.NewId()), Cabin.Open(), Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, furnishing, DeferralPolicies.Us, DateTimeZone.Utc, [], null, terms, null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out _);
+        var decision = Deferral.Propose(new DeferralId(Cabin.NewId()), Cabin.Open(), Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, furnishing, DeferralPolicies.Us, DateTimeZone.Utc, [], null, null, terms, null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out _);
 
         Assert.Equal("only-soiled", Cabin.Refused(decision).Code);
     }
@@ -223,7 +223,7 @@ public sealed class DeferralTests
         var asked = Cabin.Basis();
         var free = new DeferralBasis(asked.Id, BasisKind.CabinItem, asked.Code, asked.Terms with { ControlRequired = false, CertifyingRequired = false });
 
-        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, free, DeferralPolicies.Us, DateTimeZone.Utc, [], new DeferralId(Cabin.NewId()), new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
+        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, free, DeferralPolicies.Us, DateTimeZone.Utc, [], new DeferralId(Cabin.NewId()), null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
 
         Assert.Equal(["control"], deferral!.Missing().Select(missing => missing.Code));
         Cabin.Done(deferral.Authorise(defect, "MC-2", [], Cabin.Controller, Cabin.Now));
@@ -277,7 +277,7 @@ public sealed class DeferralTests
         var asked = Cabin.Basis(Category.A);
         var basis = new DeferralBasis(asked.Id, asked.Kind, asked.Code, asked.Terms with { Limits = [new ClockLimit(ClockUnit.FlightHours, 3, null)] });
         ClockSector[] Flights(int minutes) => [Flight(1, 2, minutes), Flight(6, 2, 120)];
-        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, Flights(120), null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
+        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, Flights(120), null, null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
         Cabin.Done(deferral!.Authorise(defect, "", Flights(120), Cabin.Controller, Cabin.Now));
         Cabin.Done(deferral.Certify(defect, Flights(120), Cabin.Certifier, Cabin.Now));
         Assert.Equal(Cabin.Now + Duration.FromHours(7), deferral.DueAt);
@@ -288,6 +288,25 @@ public sealed class DeferralTests
         Assert.Contains("before", moved!.Words, StringComparison.Ordinal);
         Assert.Null(deferral.Rederive(defect, Flights(90)));
     }
+
+    /// <summary>Ten flight hours, nine flown, deferred anew: one is left. The count begins with the first deferral of the defect.</summary>
+    [Fact]
+    public void Propose_AgainUnderFlightHours_DoesNotStartThemAnew()
+    {
+        var asked = Cabin.Basis(Category.A);
+        var basis = new DeferralBasis(asked.Id, asked.Kind, asked.Code, asked.Terms with { Limits = [new ClockLimit(ClockUnit.FlightHours, 10, null)] });
+        ClockSector[] flights = [Flight(1, 9, 540), Flight(20, 5, 300)];
+        var again = Cabin.Now + Duration.FromHours(15);
+
+        Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), Cabin.Open(), Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, flights, null, Cabin.Now, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, again, out var deferral));
+
+        Assert.Equal(Cabin.Now + Duration.FromHours(21), deferral!.ReadClock(flights)!.DueAt);
+    }
+
+    /// <summary>ORO.MLR.105(e): an operator's interval is none less restrictive than the category's.</summary>
+    [Fact]
+    public void Propose_WithAnIntervalLongerThanTheCategory_IsRefused() =>
+        Assert.Equal("less-restrictive", Cabin.Refused(Cabin.Propose(Cabin.Open(), Cabin.Basis(Category.B, days: 30), out _)).Code);
 
     private static ClockSector Flight(int afterHours, int blockHours, int minutes) =>
         ClockSector.Of(Cabin.Now + Duration.FromHours(afterHours), Cabin.Now + Duration.FromHours(afterHours + blockHours), Duration.FromMinutes(minutes));

@@ -64,7 +64,7 @@ internal static class Cabin
         new BasisTerms("Galley sink", "1", category, days, [FixtureKind.GalleySink], [], 2, 1, leakAllowed, placard, "INOPERATIVE", true, true, [.. Enumerable.Range(0, conditions).Select(index => new BasisCondition(ConditionKind.Maintenance, $"condition {index}", repeatEvery))]));
 
     public static Decision Propose(Defect defect, DeferralBasis basis, out Deferral? made, Instant? now = null, DeferralPolicy? policy = null, bool ticked = true) =>
-        Deferral.Propose(new DeferralId(NewId()), defect, Layout.Find(Sink)!, Layout, basis, policy ?? DeferralPolicies.Us, DateTimeZone.Utc, [], null, new DeferralTerms(2, 1, [.. Enumerable.Range(0, ticked ? basis.Terms.Conditions.Count : 0)], ticked, "above", ""), null, LogMode.BesideLog, Technician, now ?? Now, out made);
+        Deferral.Propose(new DeferralId(NewId()), defect, Layout.Find(Sink)!, Layout, basis, policy ?? DeferralPolicies.Us, DateTimeZone.Utc, [], null, null, new DeferralTerms(2, 1, [.. Enumerable.Range(0, ticked ? basis.Terms.Conditions.Count : 0)], ticked, "above", ""), null, LogMode.BesideLog, Technician, now ?? Now, out made);
 
     public static (Defect Defect, Deferral Deferral) Deferred(Category category = Category.C, DeferralPolicy? policy = null, int? days = null, Instant? at = null, int? repeatEvery = null)
     {

@@ -38,10 +38,30 @@ public sealed class VisitPlanTests
     public void MinutesBetween_OutsideStaffedHours_CountsOnlyTheStaffedPart()
     {
         var turn = new Turn(default, "T", default, DayOnly.Code, new TurnTimes("1", Instant.FromUtc(2026, 1, 27, 7, 0), Instant.FromUtc(2026, 1, 27, 12, 0), null, null));
-        var visit = Visit.Of(turn, DayOnly, DateTimeZoneProviders.Tzdb[DayOnly.Zone]);
+        var visit = Visit.Of(turn, DayOnly, DateTimeZoneProviders.Tzdb[DayOnly.Zone], Now);
 
         // 06:00 to 07:00 local, less the last twelve minutes.
         Assert.Equal(48, visit.MinutesBetween(Now, Instant.MaxValue));
+    }
+
+    /// <summary>A stay over several days: what counts is the stretch before the lapse, not the longest of the stay.</summary>
+    [Fact]
+    public void LastThatCanTake_InALongStay_TakesTheStretchBeforeTheLapse()
+    {
+        var turn = new Turn(default, "T", default, DayOnly.Code, new TurnTimes("1", Instant.FromUtc(2026, 1, 27, 1, 0), Instant.FromUtc(2026, 1, 29, 1, 0), null, null));
+        var plan = new VisitPlan([Visit.Of(turn, DayOnly, DateTimeZoneProviders.Tzdb[DayOnly.Zone], Now)]);
+
+        // 20:00 to 22:00 New York on the 26th, before the lapse at midnight there.
+        Assert.NotNull(plan.LastThatCanTake(Ability.Drains, 60, Now, Instant.FromUtc(2026, 1, 27, 5, 0)));
+    }
+
+    /// <summary>Past its estimate and not off blocks: the tail is still here.</summary>
+    [Fact]
+    public void From_WithAStayPastItsEstimate_KeepsIt()
+    {
+        var turn = new Turn(default, "T", default, Able.Code, new TurnTimes("1", Now - Duration.FromHours(3), Now - Duration.FromHours(1), Now - Duration.FromHours(3), null));
+
+        Assert.Single(new VisitPlan([Visit.Of(turn, Able, DateTimeZone.Utc, Now)]).From(Now));
     }
 
     [Fact]
@@ -57,5 +77,5 @@ public sealed class VisitPlanTests
     }
 
     private static VisitPlan Plan(params (Station Station, int FromHours, int ToHours)[] stays) => new(stays.Select(stay =>
-        Visit.Of(new Turn(default, "T", default, stay.Station.Code, new TurnTimes("1", Now + Duration.FromHours(stay.FromHours), Now + Duration.FromHours(stay.ToHours), null, null)), stay.Station, DateTimeZoneProviders.Tzdb[stay.Station.Zone])));
+        Visit.Of(new Turn(default, "T", default, stay.Station.Code, new TurnTimes("1", Now + Duration.FromHours(stay.FromHours), Now + Duration.FromHours(stay.ToHours), null, null)), stay.Station, DateTimeZoneProviders.Tzdb[stay.Station.Zone], Now)));
 }

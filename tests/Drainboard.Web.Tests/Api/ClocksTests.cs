@@ -76,6 +76,29 @@ public sealed class ClocksTests(Hosts hosts) : IClassFixture<Hosts>
         await Station.MustAsync(host, "control", defect, "deferral/end", new { reason = "Test over." });
     }
 
+    /// <summary>Written up on Monday, flown on Tuesday morning, signed on Tuesday afternoon: Tuesday is flight day one, and stays it when flights change later.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task FlightDays_BeforeTheSignature_StayCountedWhenFlightsChange(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var control = await host.ClientForAsync("control");
+        await ImportCyclesAsync(host);
+        var defect = await Station.OpenAsync(host, "QQ-TSB", "K-2");
+        await SectorAsync(control, "D-1", "QQ-TSB", 20);
+        await SectorAsync(control, "D-2", "QQ-TSB", 44);
+        host.Clock.AdvanceHours(28);
+        await Station.MustAsync(host, "tech", defect, "deferral", await Station.ProposalAsync(host, "38-10"));
+        await Station.MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
+        await Station.MustAsync(host, "cert", defect, "deferral/certification", new { });
+        Assert.Equal("2026-01-29T00:00:00Z", await DueAsync(host, defect));
+
+        await SectorAsync(control, "D-3", "QQ-TSB", 68);
+
+        Assert.Equal("2026-01-29T00:00:00Z", await DueAsync(host, defect));
+        host.Clock.AdvanceHours(-28);
+    }
+
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Sector_ThatOverlapsAnother_IsRefused(DatabaseKind kind)
@@ -192,7 +215,7 @@ public sealed class ClocksTests(Hosts hosts) : IClassFixture<Hosts>
     {
         var report = await host.Services.GetRequiredService<Importer>().RunAsync(new Dictionary<string, string>
         {
-            ["bases.csv"] = "kind,code,title,revision,category,kinds,installed,required,placardRequired,flightCycles\nmelItem,38-09,Sink by cycles (invented),1,A,galleySink,2,1,no,2\n",
+            ["bases.csv"] = "kind,code,title,revision,category,kinds,installed,required,placardRequired,flightCycles,flightDays\nmelItem,38-09,Sink by cycles (invented),1,A,galleySink,2,1,no,2,\nmelItem,38-10,Sink by flight days (invented),1,A,galleySink,2,1,no,,2\n",
         }, dry: false, Actor.Installation, TestContext.Current.CancellationToken);
         Assert.True(report.Clean, string.Join("; ", report.Faults));
     }

@@ -71,7 +71,7 @@ public sealed class WarningsTests(Hosts hosts) : IClassFixture<Hosts>
         await host.Services.GetRequiredService<WarningMaker>().RunAsync(TestContext.Current.CancellationToken);
         Assert.Contains((await lead.ReadAsync("/api/v1/warnings")).AsArray(), warning => warning!["seenAt"] is null);
 
-        await lead.SendAsync(HttpMethod.Post, "/api/v1/warnings/seen", null);
+        await lead.SendAsync(HttpMethod.Post, "/api/v1/warnings/seen", new { upTo = Station.Iso(host.Clock.GetCurrentInstant()) });
 
         Assert.DoesNotContain((await lead.ReadAsync("/api/v1/warnings")).AsArray(), warning => warning!["seenAt"] is null);
     }

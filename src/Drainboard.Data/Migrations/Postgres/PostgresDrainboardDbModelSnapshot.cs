@@ -469,6 +469,9 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<Instant?>("CountedFrom")
+                        .HasColumnType("timestamp with time zone");
+
                     b.Property<Guid>("Defect")
                         .HasColumnType("uuid");
 
@@ -491,6 +494,9 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<string>("Log")
                         .HasColumnType("text");
+
+                    b.Property<Instant?>("NoticeDueAt")
+                        .HasColumnType("timestamp with time zone");
 
                     b.Property<bool>("PlacardFitted")
                         .HasColumnType("boolean");
@@ -543,6 +549,9 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.HasIndex("DueAt")
                         .HasFilter("\"EndedAt\" IS NULL");
+
+                    b.HasIndex("NoticeDueAt")
+                        .HasFilter("\"NoticeDueAt\" IS NOT NULL");
 
                     b.HasIndex("Tail", "EndedAt");
 

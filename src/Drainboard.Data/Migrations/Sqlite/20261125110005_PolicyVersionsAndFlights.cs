@@ -87,56 +87,7 @@ namespace Drainboard.Data.Migrations.Sqlite
         }
 
         /// <inheritdoc />
-        protected override void Down(MigrationBuilder migrationBuilder)
-        {
-            migrationBuilder.DropTable(
-                name: "Policies");
-
-            migrationBuilder.DropIndex(
-                name: "IX_Deferrals_Tail_EndedAt",
-                table: "Deferrals");
-
-            migrationBuilder.DropColumn(
-                name: "DeliveredOn",
-                table: "Tails");
-
-            migrationBuilder.DropColumn(
-                name: "Binding",
-                table: "Deferrals");
-
-            migrationBuilder.DropColumn(
-                name: "RenewalOf",
-                table: "Deferrals");
-
-            migrationBuilder.DropColumn(
-                name: "SavedAt",
-                table: "Defects");
-
-            migrationBuilder.RenameColumn(
-                name: "Policy",
-                table: "Deferrals",
-                newName: "PolicyName");
-
-            migrationBuilder.RenameColumn(
-                name: "ClockRevision",
-                table: "Deferrals",
-                newName: "PolicyVersion");
-
-            migrationBuilder.AddColumn<string>(
-                name: "TimeBase",
-                table: "Installations",
-                type: "TEXT",
-                maxLength: 32,
-                nullable: false,
-                defaultValue: "");
-
-            migrationBuilder.AddColumn<string>(
-                name: "TimeBase",
-                table: "Deferrals",
-                type: "TEXT",
-                maxLength: 32,
-                nullable: false,
-                defaultValue: "");
-        }
+        protected override void Down(MigrationBuilder migrationBuilder) =>
+            throw new System.NotSupportedException("Deferrals keep their policy itself since this version; the earlier release cannot read that. Restore the copy that was made before the upgrade.");
     }
 }

@@ -461,6 +461,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<long?>("CountedFrom")
+                        .HasColumnType("INTEGER");
+
                     b.Property<Guid>("Defect")
                         .HasColumnType("TEXT");
 
@@ -483,6 +486,9 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<string>("Log")
                         .HasColumnType("TEXT");
+
+                    b.Property<long?>("NoticeDueAt")
+                        .HasColumnType("INTEGER");
 
                     b.Property<bool>("PlacardFitted")
                         .HasColumnType("INTEGER");
@@ -535,6 +541,9 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.HasIndex("DueAt")
                         .HasFilter("\"EndedAt\" IS NULL");
+
+                    b.HasIndex("NoticeDueAt")
+                        .HasFilter("\"NoticeDueAt\" IS NOT NULL");
 
                     b.HasIndex("Tail", "EndedAt");
 

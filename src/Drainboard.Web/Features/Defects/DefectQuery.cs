@@ -83,7 +83,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             Act.AuthoriseDeferral => proposed && (deferral!.Basis.ControlRequired || deferral.RenewalOf is not null) && deferral.Control is null,
             Act.CertifyDeferral => proposed && deferral!.Basis.CertifyingRequired && deferral.Certified is null,
             Act.EndDeferral => proposed,
-            Act.RecordNotice => proposed && deferral!.AwaitingNotice is not null,
+            Act.RecordNotice => deferral?.AwaitingNotice is not null,
             Act.DoCondition => proposed && deferral!.Conditions.Any(condition => condition.IsRepeated),
             Act.ExtendDeferral => proposed && deferral!.DueAt is not null && deferral.MayBeExtended,
             Act.Merge or Act.CloseInError => !proposed,

@@ -32,7 +32,7 @@ public sealed class MergeHandler(ItemDoor door)
             if (decision is Decision.Done && other.Deferral is { } carried)
             {
                 var deferral = await db.Deferrals.SingleAsync(row => row.Id == carried, item.Attempt.Stop);
-                deferral.CountFrom(other, deferral.Basis.CountsFlights ? await Flights.SinceAsync(db, other.Tail, deferral.BeganAt ?? deferral.RecordedAt, item.Attempt.Stop) : []);
+                deferral.CountFrom(other, await Flights.ForAsync(db, deferral, item.Attempt.Stop));
                 deferral.EndForALeak(other, item.Attempt.Now);
             }
 

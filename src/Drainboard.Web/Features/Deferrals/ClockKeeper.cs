@@ -19,7 +19,7 @@ internal static class ClockKeeper
             foreach (var deferral in running.Where(deferral => deferral.Basis.CountsFlights))
             {
                 var defect = await db.Defects.SingleAsync(row => row.Id == deferral.Defect, stop);
-                if (deferral.Rederive(defect, await Flights.SinceAsync(db, deferral.Tail, deferral.BeganAt!.Value, stop)) is { } moved)
+                if (deferral.Rederive(defect, await Flights.ForAsync(db, deferral, stop)) is { } moved)
                 {
                     db.Entry(defect).Property(row => row.Version).IsModified = true;
                     facts.Add(moved);

@@ -22,8 +22,7 @@ public sealed class ClockWhyQuery(IDbContextFactory<DrainboardDb> factory, ICloc
 
     internal static async Task<ClockWhy?> ExplainAsync(DrainboardDb db, Deferral deferral, Instant now, CancellationToken stop)
     {
-        var flights = deferral.Basis.CountsFlights ? await Flights.SinceAsync(db, deferral.Tail, deferral.BeganAt ?? deferral.RecordedAt, stop) : [];
-        var reading = deferral.ReadClock(flights, now);
+        var reading = deferral.ReadClock(await Flights.ForAsync(db, deferral, stop), now);
         if (reading is null)
         {
             return null;

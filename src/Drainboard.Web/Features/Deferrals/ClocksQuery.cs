@@ -50,15 +50,16 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
     private async Task<ClocksView> ReadAsync(DrainboardDb db, Instant now, CancellationToken stop)
     {
         var rows = await (from deferral in db.Deferrals.AsNoTracking()
-                          where deferral.EndedAt == null
+                          where deferral.EndedAt == null || deferral.NoticeDueAt != null
                           join defect in db.Defects.AsNoTracking() on deferral.Defect equals defect.Id
                           join tail in db.Tails.AsNoTracking() on defect.Tail equals tail.Id
                           select new { deferral, defect.Id, defect.Number, defect.Position, tail.Registration, TailId = tail.Id, tail.Layout }).ToArrayAsync(stop);
         var tails = rows.Select(row => row.TailId).Distinct().ToArray();
         var (plans, turns, stations) = await VisitPlans.ReadAsync(db, tails, now, stop);
-        var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OffBlock > now).ToArrayAsync(stop)).ToLookup(sector => sector.Tail);
+        var until = now + VisitPlans.Ahead;
+        var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OnBlock > now && sector.OffBlock < until).ToArrayAsync(stop)).OrderBy(sector => sector.OffBlock).ToLookup(sector => sector.Tail);
         var drawn = new Dictionary<LayoutId, CabinLayout>();
-        var lines = new List<(ClockOutlook Outlook, ClockLine Line)>(rows.Length);
+        var lines = new List<(ClockOutlook Outlook, ClockLine Line, bool Ended)>(rows.Length);
         foreach (var row in rows)
         {
             var layout = drawn.TryGetValue(row.Layout, out var known) ? known : drawn[row.Layout] = await layouts.GetAsync(row.Layout, stop);
@@ -66,21 +67,22 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             var plan = plans.GetValueOrDefault(row.TailId, VisitPlan.Empty);
             var outlook = ClockOutlook.Of(row.deferral.DueAt, fixture.Kind, plan, now);
             var around = new Surroundings(fixture.Kind, plan, Whereabouts.CurrentOrNext([.. turns[row.TailId]], now), stations, row.deferral.DueAt, now);
-            lines.Add((outlook, Line(row.deferral, row.Id.Value, row.Number, row.Registration.Value, fixture, around, outlook, [.. flights[row.TailId].OrderBy(sector => sector.OffBlock)], now)));
+            lines.Add((outlook, Line(row.deferral, row.Id.Value, row.Number, row.Registration.Value, fixture, around, outlook, [.. flights[row.TailId]], now), row.deferral.EndedAt is not null));
         }
 
+        var notices = lines.Where(one => one.Ended).Select(one => one.Line).OrderBy(line => line.NotifyBy);
         var running = lines.Where(one => one.Line.Running).OrderBy(one => one.Outlook).ThenBy(one => one.Line.Tail, StringComparer.Ordinal).ThenBy(one => one.Line.Number).Select(one => one.Line);
-        var awaiting = lines.Where(one => !one.Line.Running).Select(one => one.Line).OrderBy(line => (line.Here ?? (line.Next.Count > 0 ? line.Next[0] : null))?.DepartsAt ?? Instant.MaxValue);
-        return new ClocksView(now, [.. running], [.. awaiting]);
+        var awaiting = lines.Where(one => !one.Line.Running && !one.Ended).Select(one => one.Line).OrderBy(line => (line.Here ?? (line.Next.Count > 0 ? line.Next[0] : null))?.DepartsAt ?? Instant.MaxValue);
+        return new ClocksView(now, [.. running], [.. awaiting], [.. notices]);
     }
 
     private static ClockLine Line(Deferral deferral, Guid defect, int number, string tail, Fixture fixture, Surroundings around, ClockOutlook outlook, Sector[] flights, Instant now)
     {
         var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
-        var blocked = deferral.DueAt is { } due ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector), deferral.Policy.ExpiryTest)).ToArray() : [];
+        var blocked = deferral.DueAt is { } due ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector).NotBefore(now), deferral.Policy.ExpiryTest)).ToArray() : [];
         return new ClockLine(
             defect, deferral.Id.Value, number, tail, fixture.Position.Value, fixture.Name, deferral.BasisCode, deferral.Basis.Revision, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)],
-            ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, Abilities.TypicalMinutes(fixture.Kind),
+            ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.NoticeDueAt ?? deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, Abilities.TypicalMinutes(fixture.Kind),
             around.Here, around.Next(NextShown), outlook.LastVisit is { } last ? around.View(last) : null,
             [.. blocked.Take(3).Select(sector => new BlockedFlight(sector.Key, sector.From.Value, sector.To.Value, sector.OffBlock))], blocked.Length);
     }

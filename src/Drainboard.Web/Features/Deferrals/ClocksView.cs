@@ -2,8 +2,8 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Deferrals;
 
-/// <summary>Every clock of the fleet at one moment: those that run, in the order in which control works, and those that wait to begin, by departure.</summary>
-public sealed record ClocksView(Instant Now, IReadOnlyList<ClockLine> Lines, IReadOnlyList<ClockLine> Awaiting)
+/// <summary>Every clock of the fleet at one moment: those that run, in the order in which control works, those that wait to begin, by departure, and ended ones of which the authority has yet to be told.</summary>
+public sealed record ClocksView(Instant Now, IReadOnlyList<ClockLine> Lines, IReadOnlyList<ClockLine> Awaiting, IReadOnlyList<ClockLine> Notices)
 {
     public int Lapsed => Lines.Count(line => line.Clock is { Lapsed: true });
 

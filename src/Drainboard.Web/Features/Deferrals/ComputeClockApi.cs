@@ -43,6 +43,9 @@ public sealed record ClockAnswer(Instant? StartsAt, Instant? DueAt, bool OpenEnd
 /// <summary>The clock as an open computation: everything in the question, nothing from the database.</summary>
 internal static class ComputeClockApi
 {
+    private static readonly Instant Earliest = Instant.FromUtc(1900, 1, 1, 0, 0);
+    private static readonly Instant Latest = Instant.FromUtc(2200, 1, 1, 0, 0);
+
     public static void MapComputeClock(this IEndpointRouteBuilder api) =>
         api.MapPost("/compute/deferral-clock", Work).Needs(Act.Compute).ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("When a deferral lapses, step by step. dueAt is the first instant at which it has lapsed; null with openEnded when the sectors given use up no limit, or with unset when the policy leaves a field to the operator");
 
@@ -86,6 +89,7 @@ internal static class ComputeClockApi
             faults.Add("zone", zone is null ? $"\"{body.Zone}\" is not an IANA time zone: write it as Europe/Lisbon or Asia/Tokyo." : "Days are counted in local time: name the IANA zone to count in.");
         }
 
+        Bound(body, faults);
         if (body.RecordedAt > body.AsOf)
         {
             faults.Add("recordedAt", "Lies after asOf: it was not recorded yet.");
@@ -107,6 +111,20 @@ internal static class ComputeClockApi
             Sectors = [.. sectors.Select(one => one.Sector)],
             AsOf = body.AsOf,
         };
+    }
+
+    /// <summary>Centuries and counts that no aircraft meets would only overflow the calendar.</summary>
+    private static void Bound(ClockBody body, Faults faults)
+    {
+        foreach (var (path, at) in new[] { ("recordedAt", body.RecordedAt), ("asOf", body.AsOf) }.Where(one => one.Item2 < Earliest || one.Item2 > Latest))
+        {
+            faults.Add(path, "Is between 1900 and 2200.");
+        }
+
+        foreach (var (path, count, most) in new[] { ("limits", body.Limits?.Count, 20), ("extensions", body.Extensions?.Count, 20), ("sectors", body.Sectors?.Count, 20_000) }.Where(one => one.Item2 > one.Item3))
+        {
+            faults.Add(path, $"Has up to {most} members.");
+        }
     }
 
     private static void ReadLimits(ClockBody body, Faults faults)
@@ -170,7 +188,7 @@ internal static class ComputeClockApi
         }
 
         var sectors = given.Select((sector, index) => (At: index, Sector: ClockSector.Of(sector.OffBlock, sector.OnBlock, sector.FlightHours is { } hours ? Duration.FromTicks((double)hours * NodaConstants.TicksPerHour) : null))).OrderBy(one => one.Sector.OffBlock).ToArray();
-        if (SectorRules.FirstOverlap(sectors, one => one.Sector.OffBlock, one => one.Sector.OnBlock) is var (first, second))
+        foreach (var (first, second) in SectorRules.Overlaps(sectors, one => one.Sector.OffBlock, one => one.Sector.OnBlock))
         {
             faults.Add($"sectors[{second.At}].offBlock", $"Overlaps with sectors[{first.At}]: an aircraft is on one flight at a time.");
         }

@@ -33,7 +33,7 @@ internal static class DeferralsApi
     private static async Task<Ok<ClocksView>> Clocks(ClocksQuery query, CancellationToken stop, string? station = null, string? tail = null, string? category = null, string? shown = null)
     {
         var (view, filter) = (await query.ReadAsync(stop), ClocksFilter.Of(station, tail, category, shown));
-        return TypedResults.Ok(filter.IsAll ? view : new ClocksView(view.Now, [.. filter.Of(view.Lines)], [.. filter.Of(view.Awaiting)]));
+        return TypedResults.Ok(filter.IsAll ? view : new ClocksView(view.Now, [.. filter.Of(view.Lines)], [.. filter.Of(view.Awaiting)], [.. filter.Of(view.Notices)]));
     }
 
     private static async Task<FileContentHttpResult> Csv(ClocksQuery query, CancellationToken stop, string? station = null, string? tail = null, string? category = null, string? shown = null)

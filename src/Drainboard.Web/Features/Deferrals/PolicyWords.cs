@@ -27,7 +27,7 @@ public static class PolicyWords
         yield return (PolicyFields.MaxExtensions, "How many times", Say(policy.MaxExtensions));
         yield return (PolicyFields.MaxExtension, "How long", policy.MaxExtensionDays is { } days ? $"up to {days} days, and no longer than the interval" : "no longer than the interval");
         yield return (PolicyFields.NotifyWithin, "The authority is told within", policy.NotifyWithin?.Words ?? SetByOperator);
-        yield return (PolicyFields.ApprovalBefore, "Approval beforehand", policy.ApprovalBeforeA == true ? "for category A" : "not asked for");
+        yield return (PolicyFields.ApprovalBefore, "Approval beforehand", policy.ApprovalBeforeA is { } approval ? approval ? "for category A" : "not asked for" : policy.Extendable.A == false ? "category A is not extended" : SetByOperator);
     }
 
     public static string Start(ClockStart start) => start switch

@@ -6,6 +6,7 @@ using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace Drainboard.Web.Features.Deferrals;
 
@@ -33,9 +34,10 @@ public sealed class ProposeDeferralHandler(ItemDoor door)
 
             var terms = new DeferralTerms(request.Installed ?? basis.Terms.Installed, request.Required ?? basis.Terms.Required, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", request.Words ?? "", request.OnlySoiled);
             var policy = await PolicyCatalog.FindAsync(attempt.Db, item.Installation.PolicyName, attempt.Stop);
-            var flights = basis.Terms.CountsFlights ? await Flights.SinceAsync(attempt.Db, item.Tail.Id, item.Defect.TimeOf(policy.StartsFrom), attempt.Stop) : [];
+            var flights = basis.Terms.CountsFlights ? await Flights.SinceAsync(attempt.Db, item.Tail.Id, Instant.Min(item.Defect.SeenAt, item.Defect.RecordedAt), attempt.Stop) : [];
+            var countedFrom = await attempt.Db.Deferrals.Where(row => row.Defect == item.Defect.Id && row.BeganAt != null).MinAsync(row => row.BeganAt, attempt.Stop);
             var before = await Renewals.FindAsync(attempt.Db, item.Defect, basis, attempt.Now, attempt.Stop);
-            var decision = Deferral.Propose(new DeferralId(request.Id), item.Defect, item.Fixture, item.Layout, basis, policy, item.Zone, flights, before?.Id, terms, request.Log?.ToReference(), item.Installation.Mode, attempt.Actor, attempt.Now, out var made);
+            var decision = Deferral.Propose(new DeferralId(request.Id), item.Defect, item.Fixture, item.Layout, basis, policy, item.Zone, flights, before?.Id, countedFrom, terms, request.Log?.ToReference(), item.Installation.Mode, attempt.Actor, attempt.Now, out var made);
             if (made is not null)
             {
                 attempt.Db.Add(made);

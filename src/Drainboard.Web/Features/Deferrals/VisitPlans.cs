@@ -18,7 +18,7 @@ internal static class VisitPlans
         var stations = await db.Stations.AsNoTracking().ToDictionaryAsync(station => station.Code, stop);
         var turns = (await db.Turns.AsNoTracking().Where(turn => tails.Contains(turn.Tail) && turn.EstimatedDeparture > from && turn.EstimatedArrival < to).ToArrayAsync(stop)).ToLookup(turn => turn.Tail);
         var zones = stations.ToDictionary(pair => pair.Key, pair => DateTimeZoneProviders.Tzdb[pair.Value.Zone]);
-        var plans = turns.ToDictionary(group => group.Key, group => new VisitPlan(group.Where(turn => !turn.IsOver(now) && stations.ContainsKey(turn.Station)).Select(turn => Visit.Of(turn, stations[turn.Station], zones[turn.Station]))));
+        var plans = turns.ToDictionary(group => group.Key, group => new VisitPlan(group.Where(turn => !turn.IsOver(now) && stations.ContainsKey(turn.Station)).Select(turn => Visit.Of(turn, stations[turn.Station], zones[turn.Station], now))));
         return (plans, turns, stations);
     }
 }

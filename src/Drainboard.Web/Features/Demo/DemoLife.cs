@@ -189,7 +189,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var all = Enumerable.Range(0, basis.Terms.Conditions.Count).ToArray();
         var terms = new DeferralTerms(basis.Terms.Installed, basis.Terms.Required, all, basis.Terms.PlacardRequired, "above the fixture", "");
         var zone = DateTimeZone.Utc;
-        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, counted, null, terms, null, LogMode.BesideLog, technician, at, out var made);
+        var decision = Deferral.Propose(new DeferralId(NewId.At(at)), defect, layout.Find(defect.Position)!, layout, basis, DeferralPolicies.Us, zone, counted, null, null, terms, null, LogMode.BesideLog, technician, at, out var made);
         if (made is null)
         {
             return null;

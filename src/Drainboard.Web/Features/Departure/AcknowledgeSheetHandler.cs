@@ -48,6 +48,8 @@ public sealed class AcknowledgeSheetHandler(OneDoor door, SheetQuery sheets)
             ? new Refusal("not-this-signer", request.Signer == SheetSigner.PilotInCommand ? "The pilot in command acknowledges as such." : "The senior crew member acknowledges as such.")
         : request.Hash != sheet.Hash
             ? new Refusal("sheet-changed", "The sheet changed since you opened it. Read it again, then acknowledge it.")
+        : sheet.Acknowledged.Any(one => one.OfThisSheet && one.Signer != request.Signer && one.Name == actor.Name)
+            ? new Refusal("two-people", "You have acknowledged this sheet for the other seat. Two people read it.")
         : sheet.IsAcknowledgedBy(request.Signer)
             ? new Refusal("acknowledged-before", "This sheet is acknowledged already.")
         : null;

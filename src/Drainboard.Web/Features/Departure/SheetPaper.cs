@@ -20,6 +20,11 @@ internal static class SheetPaper
             paper.Text("Nothing is carried.");
         }
 
+        if (!sheet.FlightKnown && sheet.Carried.Count > 0)
+        {
+            paper.Text("The flight after this stay is not known here: its arrival was not held against the clocks.");
+        }
+
         foreach (var item in sheet.Carried)
         {
             WriteItem(paper, item);

@@ -14,6 +14,9 @@ namespace Drainboard.Web.Features.Departure;
 /// <summary>The departure sheet of a tail: the stay under way, or the next.</summary>
 public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
 {
+    /// <summary>The flight that follows a stay leaves within this of its departure (our choice).</summary>
+    private static readonly Duration FlightOfStay = Duration.FromHours(6);
+
     public async Task<SheetView?> ReadAsync(Registration mark, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
@@ -34,19 +37,19 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var defects = (await db.Defects.AsNoTracking().Where(row => row.Tail == tail.Id && row.State != DefectState.Closed).ToArrayAsync(stop)).OrderBy(row => row.Number).ToArray();
         var ids = defects.Where(row => row.Deferral is not null).Select(row => row.Deferral!.Value).ToArray();
         var deferrals = await db.Deferrals.AsNoTracking().Where(row => ids.Contains(row.Id)).ToDictionaryAsync(row => row.Defect, stop);
-        var flight = turn is null ? null : await db.Sectors.AsNoTracking().Where(row => row.Tail == tail.Id && row.OffBlock >= turn.DepartsAt - Duration.FromHours(3) && !row.Flown).OrderBy(row => row.OffBlock).FirstOrDefaultAsync(stop);
+        var flight = turn is null ? null : await db.Sectors.AsNoTracking().Where(row => row.Tail == tail.Id && row.From == turn.Station && row.OffBlock >= turn.DepartsAt - FlightOfStay && row.OffBlock <= turn.DepartsAt + FlightOfStay && !row.Flown).OrderBy(row => row.OffBlock).FirstOrDefaultAsync(stop);
         var carried = defects.Where(row => row.State == DefectState.Deferred).Select(row => Item(row, deferrals[row.Id], ItemDoor.FixtureAt(layout, row.Position), turn, flight, now)).ToArray();
         var unsettled = defects.Where(row => row.State != DefectState.Deferred).Select(row => new UnsettledItem(row.Id.Value, row.Number, ItemDoor.FixtureAt(layout, row.Position).Name, row.Symptom.Words(), row.State)).ToArray();
         var hash = SheetView.HashOf(turn?.Id.Value, turn?.Returns ?? 0, carried, unsettled);
         var acknowledged = turn is null ? [] : await db.Acknowledgements.AsNoTracking().Where(row => row.Turn == turn.Id).OrderBy(row => row.At).ToArrayAsync(stop);
-        return new SheetView(mark.Value, layout.Code, turn?.Id.Value, turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", now, carried, unsettled, hash, [.. acknowledged.Select(row => new AcknowledgementView(row.Signer, row.Name, row.At, row.SheetHash == hash))]);
+        return new SheetView(mark.Value, layout.Code, turn?.Id.Value, turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", now, flight is not null, carried, unsettled, hash, [.. acknowledged.Select(row => new AcknowledgementView(row.Signer, row.Name, row.At, row.SheetHash == hash))]);
     }
 
     private static SheetItem Item(Defect defect, Deferral deferral, Fixture fixture, Turn? turn, Sector? flight, Instant now)
     {
         var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
-        var (arrives, departs) = (turn?.ArrivesAt ?? now, turn?.DepartsAt ?? now);
-        var leaves = new ClockSector(flight?.OffBlock ?? departs, flight?.OnBlock ?? departs, Duration.Zero, true);
+        var (arrives, departs) = (turn?.ArrivesAt ?? now, Instant.Max(turn?.DepartsAt ?? now, now));
+        var leaves = new ClockSector(flight?.OffBlock ?? departs, flight?.OnBlock ?? departs, Duration.Zero, true).NotBefore(departs);
         var view = DeferralView.Of(deferral, now);
         return new SheetItem(
             defect.Id.Value, defect.Number, fixture.Position.Value, fixture.Name, defect.Symptom.Words(), deferral.BasisWords(), deferral.Log?.ToString() ?? defect.Log?.ToString(), deferral.DueAt,

@@ -20,8 +20,9 @@ public sealed record UnsettledItem(Guid Defect, int Number, string FixtureName, 
 public sealed record AcknowledgementView(SheetSigner Signer, string Name, Instant At, bool OfThisSheet);
 
 /// <summary>Everything that one aircraft carries into one departure.</summary>
+/// <param name="FlightKnown">Whether the flight after this stay is known; without it only the departure is held against the clocks.</param>
 /// <param name="Hash">SHA-256 of what it says; an acknowledgement names it.</param>
-public sealed record SheetView(string Tail, string Layout, Guid? Turn, TurnView? Stay, string Zone, Instant Now, IReadOnlyList<SheetItem> Carried, IReadOnlyList<UnsettledItem> Unsettled, string Hash, IReadOnlyList<AcknowledgementView> Acknowledged)
+public sealed record SheetView(string Tail, string Layout, Guid? Turn, TurnView? Stay, string Zone, Instant Now, bool FlightKnown, IReadOnlyList<SheetItem> Carried, IReadOnlyList<UnsettledItem> Unsettled, string Hash, IReadOnlyList<AcknowledgementView> Acknowledged)
 {
     public bool IsAcknowledgedBy(SheetSigner signer) => Acknowledged.Any(one => one.Signer == signer && one.OfThisSheet);
 
@@ -31,7 +32,7 @@ public sealed record SheetView(string Tail, string Layout, Guid? Turn, TurnView?
         var text = new StringBuilder().Append(turn).Append('|').Append(returns);
         foreach (var item in carried)
         {
-            text.Append('\n').AppendJoin('|', item.Defect, item.Basis, item.DueAt is { } due ? InstantPattern.ExtendedIso.Format(due) : "", item.MayDepart, item.Placard, string.Join(';', item.Conditions.Select(condition => $"{condition.Words} {condition.At}")));
+            text.Append('\n').AppendJoin('|', item.Defect, item.Basis, item.DueAt is { } due ? InstantPattern.ExtendedIso.Format(due) : "", item.MayDepart, item.Placard, item.Log, string.Join(';', item.ToDo), string.Join(';', item.Conditions.Select(condition => $"{condition.Words} {condition.At}")));
         }
 
         foreach (var item in unsettled)

@@ -76,7 +76,7 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         var where = here is { } station ? await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == station, stop) : null;
         var layout = await layouts.GetAsync(tail.Layout, stop);
         var deferral = defect.Deferral is { } carried ? await db.Deferrals.SingleAsync(row => row.Id == carried, stop) : null;
-        var flights = deferral is { Basis.CountsFlights: true } ? await Flights.SinceAsync(db, tail.Id, deferral.BeganAt ?? deferral.RecordedAt, stop) : [];
+        var flights = deferral is null ? [] : await Flights.ForAsync(db, deferral, stop);
         var work = defect.State == DefectState.WorkDone ? await db.Work.Where(row => row.Defect == id && row.ReturnReason == "").OrderByDescending(row => row.RecordedAt).FirstOrDefaultAsync(stop) : null;
         var installation = await db.Installations.AsNoTracking().SingleAsync(stop);
         return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, where, installation), null);

@@ -78,7 +78,7 @@ internal sealed class PolicyDraft
     public SavePolicyRequest ToRequest() => new(
         Title, Source, new PolicyDays(B, C, D), Choice<TimeBase>(TimeBase), YesNo(Excludes), Choice<CalendarStart>(CalendarStart), StartsFrom, Choice<CountedUnitStart>(CountedUnitStart), Choice<ExpiryTest>(ExpiryTest),
         new PerCategory(YesNo(Extendable[0]), YesNo(Extendable[1]), YesNo(Extendable[2]), YesNo(Extendable[3])), MaxExtensions, MaxExtensionDays,
-        NotifyHours is null && NotifyWorkingDays is null ? null : new NotifyRule(NotifyHours, NotifyWorkingDays), ApprovalBeforeA ? true : null, Zone);
+        NotifyHours is null && NotifyWorkingDays is null ? null : new NotifyRule(NotifyHours, NotifyWorkingDays), ApprovalBeforeA, Zone);
 
     private static T? Choice<T>(string text)
         where T : struct, Enum => Enum.TryParse<T>(text, out var value) ? value : null;

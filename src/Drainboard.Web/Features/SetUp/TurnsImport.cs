@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace Drainboard.Web.Features.SetUp;
 
@@ -29,7 +30,7 @@ internal static class TurnsImport
         {
             var (from, to) = (ofTail.Min(sector => sector.OffBlock), ofTail.Max(sector => sector.OnBlock));
             var stored = await db.Sectors.Where(sector => sector.Tail == ofTail.Key && sector.OffBlock < to && sector.OnBlock > from).ToArrayAsync(stop);
-            if (SectorRules.FirstOverlap(stored.Where(sector => sector.Tail == ofTail.Key).Union(ofTail), sector => sector.OffBlock, sector => sector.OnBlock) is var (first, second))
+            foreach (var (first, second) in SectorRules.Overlaps(stored.Where(sector => sector.Tail == ofTail.Key).Union(ofTail), sector => sector.OffBlock, sector => sector.OnBlock).Where(pair => rows.ContainsKey(pair.First) || rows.ContainsKey(pair.Second)))
             {
                 var (row, other) = rows.TryGetValue(second, out var own) ? (own, first) : (rows[first], second);
                 row.Fault("offBlock", $"Overlaps with sector {other.Key} of the same tail. An aircraft is on one flight at a time.");
@@ -77,10 +78,25 @@ internal static class TurnsImport
 
         var minutes = row.Number("flightMinutes", 0, 2000) ?? (int)(on - off).TotalMinutes;
         var flown = row.YesNo("flown", on <= work.Now);
+        if (flown && on > work.Now)
+        {
+            row.Fault("flown", "On block lies in the future: it is not flown yet.");
+        }
+
+        if (on > off && Duration.FromMinutes(minutes) > on - off)
+        {
+            row.Fault("flightMinutes", "Is more than the time between the blocks.");
+        }
+
         var key = row.Needed("key", 64);
         if (TailOf(row, work) is not { } tail || StationOf(row, "from", work) is not { } from || StationOf(row, "to", work) is not { } to)
         {
             return;
+        }
+
+        if (tail.WhyNotAt(off) is { } early)
+        {
+            row.Fault("offBlock", early.Words);
         }
 
         var plan = new SectorPlan(from, to, off, on, minutes, flown);

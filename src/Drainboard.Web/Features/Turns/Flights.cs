@@ -21,6 +21,10 @@ internal static class Flights
         ];
     }
 
+    /// <summary>What the clock of a deferral counts: from its entry on, because the first flight days may lie before it was signed; none where it counts no flights.</summary>
+    public static async Task<IReadOnlyList<ClockSector>> ForAsync(DrainboardDb db, Deferral deferral, CancellationToken stop) =>
+        deferral.Basis.CountsFlights ? await SinceAsync(db, deferral.Tail, Instant.Min(deferral.RecordedAt, deferral.CountedFrom ?? deferral.RecordedAt), stop) : [];
+
     public static ClockSector Of(Sector sector)
     {
         var flight = Duration.FromMinutes(sector.FlightMinutes);

@@ -35,6 +35,11 @@ public sealed class SaveSectorHandler(OneDoor door)
             return key.Length > 64 ? new Refusal("key", "The outside key has up to 64 characters.") : new Refusal("sector-times", "On block lies after off block, and flight time is 0 to 2,000 minutes.");
         }
 
+        if ((request.Flown && on > attempt.Now) || Duration.FromMinutes(request.FlightMinutes ?? 0) > on - off)
+        {
+            return request.Flown && on > attempt.Now ? new Refusal("not-flown-yet", "On block lies in the future: it is not flown yet.") : new Refusal("sector-times", "Flight time is no more than the time between the blocks.");
+        }
+
         if (tail.WhyNotAt(off) is { } early)
         {
             return early;
@@ -42,7 +47,7 @@ public sealed class SaveSectorHandler(OneDoor door)
 
         if (await OverlapAsync(attempt, key, tail, off, on) is { } other)
         {
-            return new Refusal("overlapping-sectors", $"{mark} is on {other} at that time, and an aircraft is on one flight at a time. Correct the times, or move the other flight first.");
+            return new Refusal("overlapping-sectors", $"{mark} is on {other} at that time, and an aircraft is on one flight at a time. Move the other flight first; for a swap of tails or a chain of delays send them together: POST /api/v1/import with sectors.json.");
         }
 
         var sector = await db.Sectors.SingleOrDefaultAsync(row => row.Key == key, attempt.Stop);

@@ -1,6 +1,7 @@
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
@@ -42,47 +43,49 @@ public sealed class CalendarQuery(IDbContextFactory<DrainboardDb> factory, Clock
         var stored = await db.Deferrals.AsNoTracking().Where(row => ids.Contains(row.Id)).ToDictionaryAsync(row => row.Id.Value, stop);
         foreach (var line in running.Where(line => stored.ContainsKey(line.Deferral)))
         {
-            calendar.Events.Add(Running(line, stored[line.Deferral]));
+            calendar.Events.Add(Running(line, stored[line.Deferral], clock.GetCurrentInstant()));
         }
 
-        await AddCancelledAsync(db, calendar, stop);
+        await AddCancelledAsync(db, calendar, feed.Station, stop);
         return new CalendarSerializer().SerializeToString(calendar);
     }
 
-    private async Task AddCancelledAsync(DrainboardDb db, Calendar calendar, CancellationToken stop)
+    private async Task AddCancelledAsync(DrainboardDb db, Calendar calendar, StationCode? station, CancellationToken stop)
     {
-        var since = clock.GetCurrentInstant() - Cancelled;
+        var now = clock.GetCurrentInstant();
+        var (since, until) = (now - Cancelled, now + Cancelled);
+        var seen = station is { } code ? await db.Turns.AsNoTracking().Where(turn => turn.Station == code && turn.EstimatedDeparture > since && turn.EstimatedArrival < until).Select(turn => turn.Tail).Distinct().ToArrayAsync(stop) : null;
         var ended = await (from deferral in db.Deferrals.AsNoTracking()
-                           where deferral.EndedAt >= since && deferral.BeganAt != null && deferral.DueAt != null
+                           where deferral.BeganAt != null && (deferral.EndedAt >= since || (deferral.EndedAt == null && deferral.DueAt == null && deferral.ClockRevision > 1))
                            join defect in db.Defects.AsNoTracking() on deferral.Defect equals defect.Id
                            join tail in db.Tails.AsNoTracking() on deferral.Tail equals tail.Id
                            orderby deferral.DueAt
                            select new { deferral, defect.Position, tail.Registration, tail.Layout }).ToArrayAsync(stop);
-        foreach (var row in ended)
+        foreach (var row in ended.Where(row => seen is null || seen.Contains(row.deferral.Tail)))
         {
             var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(row.Layout, stop), row.Position);
-            var cancelled = Event(row.deferral, $"{row.Registration} {fixture.Name}: no longer deferred", $"Ended: {row.deferral.EndReason}");
+            var cancelled = Event(row.deferral, $"{row.Registration} {fixture.Name}: {(row.deferral.EndedAt is null ? "no end in the flights known" : "no longer deferred")}", row.deferral.EndReason, now);
             cancelled.Status = EventStatus.Cancelled;
             calendar.Events.Add(cancelled);
         }
     }
 
-    private static CalendarEvent Running(ClockLine line, Deferral deferral)
+    private static CalendarEvent Running(ClockLine line, Deferral deferral, Instant now)
     {
         var last = line.LastVisit is { } visit ? $"Last stay that can take it: {visit.Station}, {Shell.Times.Utc(visit.ArrivesAt)}." : "No planned stay can take it in time.";
-        var made = Event(deferral, $"{line.Tail} {line.FixtureName}: deferral lapses", $"{line.BasisCode} rev {line.Revision}{(line.Category is { } category ? $", cat {category}" : "")}. {last} Working copy: the aircraft log governs.");
+        var made = Event(deferral, $"{line.Tail} {line.FixtureName}: deferral lapses", $"{line.BasisCode} rev {line.Revision}{(line.Category is { } category ? $", cat {category}" : "")}. {last} Working copy: the aircraft log governs.", now);
         made.Status = EventStatus.Confirmed;
         return made;
     }
 
     // It ends when the clock lapses, and begins a quarter of an hour before, so that it shows on every calendar.
-    private static CalendarEvent Event(Deferral deferral, string summary, string description) => new()
+    private static CalendarEvent Event(Deferral deferral, string summary, string description, Instant now) => new()
     {
         Uid = $"{deferral.Id.Value}@drainboard",
         Sequence = deferral.ClockRevision,
-        DtStamp = At(deferral.EndedAt ?? deferral.Extensions.Select(extension => (Instant?)extension.At).LastOrDefault() ?? deferral.BeganAt!.Value),
-        Start = At(deferral.DueAt!.Value - EventLength),
-        End = At(deferral.DueAt.Value),
+        DtStamp = At(now),
+        Start = At((deferral.DueAt ?? deferral.BeganAt!.Value) - EventLength),
+        End = At(deferral.DueAt ?? deferral.BeganAt!.Value),
         Summary = summary,
         Description = description,
     };

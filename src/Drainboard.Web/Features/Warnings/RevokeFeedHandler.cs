@@ -11,7 +11,8 @@ public sealed class RevokeFeedHandler(OneDoor door)
         door.ChangeAsync(call, Act.Follow, new { revoke = id }, async attempt =>
         {
             var me = attempt.Actor.Person;
-            var feed = await attempt.Db.CalendarFeeds.SingleOrDefaultAsync(row => row.Id == id && row.Person == me, attempt.Stop);
+            var any = attempt.Actor.Roles.Contains(Role.Administrator);
+            var feed = await attempt.Db.CalendarFeeds.SingleOrDefaultAsync(row => row.Id == id && (any || row.Person == me), attempt.Stop);
             if (feed is null)
             {
                 return new Answer.NotFound("You have no such calendar address.");

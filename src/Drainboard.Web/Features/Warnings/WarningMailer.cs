@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Warnings;
 using MailKit.Net.Smtp;
 using MailKit.Security;
@@ -55,12 +56,12 @@ public sealed class WarningMailer(IDbContextFactory<DrainboardDb> factory, ICloc
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var before = clock.GetCurrentInstant() - TakenFor;
+        var reachable = await db.Users.AsNoTracking().Where(person => !person.IsDisabled && person.Email != null && person.Email != "").ToDictionaryAsync(person => new PersonId(person.Id), person => person.Email!, stop);
+        var people = reachable.Keys.ToArray();
         var rows = await db.Warnings.AsNoTracking()
-            .Where(warning => warning.ByMail && warning.MailedAt == null && warning.MailTries < MostTries && (warning.MailBegunAt == null || warning.MailBegunAt < before))
+            .Where(warning => warning.ByMail && warning.MailedAt == null && warning.MailTries < MostTries && (warning.MailBegunAt == null || warning.MailBegunAt < before) && people.Contains(warning.Person))
             .OrderBy(warning => warning.MadeAt).Take(AtOnce).ToArrayAsync(stop);
-        var people = rows.Select(row => row.Person.Value).Distinct().ToArray();
-        var addresses = await db.Users.AsNoTracking().Where(person => people.Contains(person.Id) && !person.IsDisabled && person.Email != null && person.Email != "").ToDictionaryAsync(person => person.Id, person => person.Email!, stop);
-        return [.. rows.Where(row => addresses.ContainsKey(row.Person.Value)).Select(row => (row, addresses[row.Person.Value]))];
+        return [.. rows.Select(row => (row, reachable[row.Person]))];
     }
 
     private async Task<bool> SendAsync(SmtpClient client, MailSettings server, Warning warning, string address, CancellationToken stop)

@@ -20,7 +20,8 @@ public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, Clocks
     public async Task<int> RunAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var follows = await db.Follows.AsNoTracking().ToArrayAsync(stop);
+        var closed = (await db.Users.AsNoTracking().Where(person => person.IsDisabled).Select(person => person.Id).ToArrayAsync(stop)).ToHashSet();
+        var follows = (await db.Follows.AsNoTracking().ToArrayAsync(stop)).Where(follow => !closed.Contains(follow.Person.Value)).ToArray();
         if (follows.Length == 0)
         {
             return 0;
@@ -33,7 +34,8 @@ public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, Clocks
         var deferrals = due.Select(warning => warning.Deferral).Distinct().ToArray();
         var known = (await db.Warnings.AsNoTracking().Where(warning => deferrals.Contains(warning.Deferral)).Select(warning => new { warning.Person, warning.Deferral, warning.LeadHours, warning.DueAt }).ToArrayAsync(stop)).ToHashSet();
         var made = 0;
-        foreach (var warning in due.DistinctBy(one => new { one.Person, one.Deferral, one.LeadHours, one.DueAt }).Where(one => !known.Contains(new { one.Person, one.Deferral, one.LeadHours, one.DueAt })))
+        // Of two follows that warn of the same, the one that mails rules.
+        foreach (var warning in due.OrderByDescending(one => one.ByMail).DistinctBy(one => new { one.Person, one.Deferral, one.LeadHours, one.DueAt }).Where(one => !known.Contains(new { one.Person, one.Deferral, one.LeadHours, one.DueAt })))
         {
             made += await SaveAsync(warning, now, stop) ? 1 : 0;
         }

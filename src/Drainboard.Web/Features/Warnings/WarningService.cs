@@ -16,13 +16,15 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Cha
                 await maker.RunAsync(stoppingToken);
                 await mailer.RunAsync(stoppingToken);
             }
-            catch (Exception failure) when (failure is System.Data.Common.DbException or InvalidOperationException or TimeoutException or IOException or System.Net.Sockets.SocketException or MailKit.ProtocolException or MailKit.CommandException or MailKit.Security.AuthenticationException)
-            {
-                log.LogWarning(failure, "Warnings could not be made or mailed; trying again");
-            }
-            catch (OperationCanceledException)
+            catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
                 return;
+            }
+#pragma warning disable CA1031 // Whatever a mail server or a database does to one round must not end the service: it is said, and tried again.
+            catch (Exception failure)
+#pragma warning restore CA1031
+            {
+                log.LogWarning(failure, "Warnings could not be made or mailed; trying again");
             }
 
             await WaitAsync(stoppingToken);

@@ -13,7 +13,7 @@ internal static class WarningsApi
     {
         var group = api.MapGroup("").WithTags("Warnings");
         group.MapGet("/warnings", Warnings).Needs(Act.Look).WithSummary("Warnings to the asker, newest first");
-        group.MapPost("/warnings/seen", Seen).Needs(Act.Follow).WithSummary("The asker has seen the warnings made until now");
+        group.MapPost("/warnings/seen", Seen).Needs(Act.Follow).WithSummary("The asker has seen the warnings made up to an instant");
         group.MapGet("/follows", Follows).Needs(Act.Look).WithSummary("What the asker follows, and their calendar addresses");
         group.MapPost("/follows", Follow).Needs(Act.Follow).ProducesProblem(422).WithSummary("Follow a tail, a station or the fleet: be warned at lead times before a clock lapses");
         group.MapDelete("/follows/{id:guid}", Unfollow).Needs(Act.Follow).ProducesProblem(404).WithSummary("Follow no more");
@@ -33,8 +33,8 @@ internal static class WarningsApi
 
     private static async Task<Ok<IReadOnlyList<WarningView>>> Warnings(WarningsQuery query, HttpContext http, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(http.Actor().Person, stop));
 
-    private static async Task<ChangeResult> Seen(SeeWarningsHandler handler, HttpContext http, IClock clock, CancellationToken stop) =>
-        (await handler.HandleAsync(http.Creating(NewId.At(clock.GetCurrentInstant())), stop)).ToHttp(http);
+    private static async Task<ChangeResult> Seen(SeeWarningsRequest request, SeeWarningsHandler handler, HttpContext http, IClock clock, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(NewId.At(clock.GetCurrentInstant())), request, stop)).ToHttp(http);
 
     private static async Task<Ok<FollowsView>> Follows(FollowsQuery query, HttpContext http, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(http.Actor().Person, stop));
 
