@@ -7,6 +7,8 @@ return args switch
     ["circuits", ..] => await CircuitMemory.RunAsync(),
     ["clock", ..] => ClockBenchmarks.Run(),
     ["clock-order", ..] => ClockOrderTimes.Run(),
+    ["isolation", ..] => await IsolationTrials.RunAsync(),
+    ["isolation-speed", ..] => IsolationTrials.Speed(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };
@@ -21,6 +23,8 @@ static int Help()
           circuits             managed heap per open Board
           clock                a deferral clock against bare calendar arithmetic
           clock-order          100,000 clocks with their last visit, worked out and sorted
+          isolation            simulated blockages on every layout: first opening right, minutes against two baselines
+          isolation-speed      inference on 200 segments, against adding up all states of 18
           clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);
     return 2;

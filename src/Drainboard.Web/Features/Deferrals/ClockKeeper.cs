@@ -15,8 +15,14 @@ internal static class ClockKeeper
         var facts = new List<Fact>();
         foreach (var some in tails.Distinct().Chunk(500))
         {
-            var running = await db.Deferrals.Where(deferral => some.Contains(deferral.Tail) && deferral.EndedAt == null && deferral.BeganAt != null).ToArrayAsync(stop);
-            foreach (var deferral in running.Where(deferral => deferral.Basis.CountsFlights))
+            var counted = (await db.Deferrals.Where(deferral => some.Contains(deferral.Tail) && deferral.EndedAt == null).ToArrayAsync(stop)).Where(deferral => deferral.Basis.CountsFlights).ToArray();
+            foreach (var id in counted.Select(deferral => deferral.Tail).Distinct())
+            {
+                // One that is being signed meanwhile reads these flights, or is told to look again.
+                db.Entry(await db.Tails.SingleAsync(tail => tail.Id == id, stop)).Property(tail => tail.Version).IsModified = true;
+            }
+
+            foreach (var deferral in counted.Where(deferral => deferral.IsRunning))
             {
                 var defect = await db.Defects.SingleAsync(row => row.Id == deferral.Defect, stop);
                 if (deferral.Rederive(defect, await Flights.ForAsync(db, deferral, stop)) is { } moved)

@@ -41,6 +41,10 @@ public sealed class ProposeDeferralHandler(ItemDoor door)
             if (made is not null)
             {
                 attempt.Db.Add(made);
+                if (made.Basis.CountsFlights)
+                {
+                    attempt.Touch(item.Tail);
+                }
             }
 
             return decision;

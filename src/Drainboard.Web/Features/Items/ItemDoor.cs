@@ -50,6 +50,12 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
             case Decision.Done done:
                 attempt.Record(done.Fact);
                 attempt.Touch(item.Defect);
+                if (item.Deferral is { Basis.CountsFlights: true })
+                {
+                    // Flights that change meanwhile change this clock: one of the two goes first, the other reads again.
+                    attempt.Touch(item.Tail);
+                }
+
                 return attempt.Done(id.Value, () => item.Defect.Version, done.Fact.Words);
             default:
                 throw new InvalidOperationException("A decision is done or refused.");
@@ -65,7 +71,7 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
             return (null, new Answer.NotFound("There is no such defect."));
         }
 
-        var tail = await db.Tails.AsNoTracking().SingleAsync(tail => tail.Id == defect.Tail, stop);
+        var tail = await db.Tails.SingleAsync(tail => tail.Id == defect.Tail, stop);
         var reachable = Whereabouts.ReachableAt([.. await TurnsAroundAsync(db, tail.Id, attempt.Now, stop)], attempt.Now);
         if (Permissions.WhyNot(attempt.Actor, act, tail.Registration, reachable) is { } no)
         {
