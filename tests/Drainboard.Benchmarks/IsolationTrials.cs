@@ -56,7 +56,19 @@ internal static class IsolationTrials
 
     private static (DrainTree Tree, Dictionary<string, PourResult> Evidence) Tree(int segments, int fixtures, Random random)
     {
-        var parents = Enumerable.Range(0, segments).Select(at => at == 0 ? -1 : Math.Max(0, at - 1 - random.Next(Math.Min(at, 12)))).ToArray();
+        // As deep as a cabin's: strainer, trap, branch, riser, collector, valve, mast.
+        var depth = new int[segments];
+        var parents = new int[segments];
+        for (var at = 0; at < segments; at++)
+        {
+            do
+            {
+                parents[at] = at == 0 ? -1 : random.Next(at);
+            }
+            while (at > 0 && depth[parents[at]] >= 7);
+            depth[at] = at == 0 ? 1 : depth[parents[at]] + 1;
+        }
+
         string[] Path(int at) => at < 0 ? [] : [$"S{at}", .. Path(parents[at])];
         var outlets = Enumerable.Range(0, fixtures).Select(at => new DrainOutlet($"F{at}", Path(random.Next(segments / 2, segments)))).ToArray();
         var tree = DrainTree.Build([.. parents.Select((_, at) => new DrainSegment($"S{at}", 0.03))], outlets).Tree!;

@@ -32,6 +32,7 @@ internal static class Screenshots
             ("clocks-390", "Yusuf Brandt", "/clocks", 390, "day"),
             ("clocks-follow-1280", "Yusuf Brandt", "/clocks/follow", 1280, "day"),
             ("departure-390", "Anouk Reyes", $"/tails/{tail}/departure", 390, "day"),
+            ("clocks-print-1280", "Yusuf Brandt", "/clocks/print", 1280, "day"),
             ("policies-1280", "Kim Varga", "/set-up/policies", 1280, "day"),
             ("tail-390", "Anouk Reyes", $"/tails/{tail}", 390, "day"),
             ("fixture-390", "Anouk Reyes", sink, 390, "day"),

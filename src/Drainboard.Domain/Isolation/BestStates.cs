@@ -24,7 +24,7 @@ internal static class BestStates
                     (free, blocked) = (Joined(free, best[child][below]), Joined(blocked, best[child][below + 1]));
                 }
 
-                best[at][below] = Top(free.Concat(blocked));
+                best[at][below] = Top(free, blocked);
             }
         }
 
@@ -37,29 +37,83 @@ internal static class BestStates
         return [.. whole.Select(state => new BlockedState([.. state.Blocked.Select(at => tree.Segments[at].Id)], Math.Exp(state.Log - logEvidence)))];
     }
 
-    private static Partial[] Joined(Partial[] left, Partial[] right) =>
-        Top(from one in left from other in right select new Partial(one.Log + other.Log, [.. one.Blocked.Concat(other.Blocked).Order()]));
-
-    private static Partial[] Top(IEnumerable<Partial> states) =>
-        [.. states.Where(state => !double.IsNegativeInfinity(state.Log)).OrderByDescending(state => Math.Round(state.Log, 10)).ThenBy(state => state.Blocked, InOrder.Comparer).Take(Wanted)];
-
-    private readonly record struct Partial(double Log, int[] Blocked);
-
-    private sealed class InOrder : IComparer<int[]>
+    /// <summary>The best of every pairing. Sets are built only for those that stay.</summary>
+    private static Partial[] Joined(Partial[] left, Partial[] right)
     {
-        public static InOrder Comparer { get; } = new();
-
-        public int Compare(int[]? x, int[]? y)
+        var best = new List<Partial>(Wanted + 1);
+        foreach (var one in left)
         {
-            for (var at = 0; at < Math.Min(x!.Length, y!.Length); at++)
+            foreach (var other in right)
             {
-                if (x[at] != y[at])
+                var log = one.Log + other.Log;
+                if (!double.IsNegativeInfinity(log) && (best.Count < Wanted || Compare(log, best[^1].Log) <= 0))
                 {
-                    return x[at].CompareTo(y[at]);
+                    Place(best, new Partial(log, Merged(one.Blocked, other.Blocked)));
                 }
             }
+        }
 
-            return x.Length.CompareTo(y!.Length);
+        return [.. best];
+    }
+
+    private static Partial[] Top(Partial[] free, Partial[] blocked)
+    {
+        var best = new List<Partial>(Wanted + 1);
+        foreach (var state in free.Concat(blocked))
+        {
+            if (!double.IsNegativeInfinity(state.Log))
+            {
+                Place(best, state);
+            }
+        }
+
+        return [.. best];
+    }
+
+    private static void Place(List<Partial> best, Partial state)
+    {
+        var at = best.Count;
+        while (at > 0 && (Compare(state.Log, best[at - 1].Log), CompareSets(state.Blocked, best[at - 1].Blocked)) is (< 0, _) or (0, < 0))
+        {
+            at--;
+        }
+
+        best.Insert(at, state);
+        if (best.Count > Wanted)
+        {
+            best.RemoveAt(Wanted);
         }
     }
+
+    /// <summary>The likelier first; what differs by rounding alone is alike.</summary>
+    private static int Compare(double left, double right) => Math.Abs(left - right) < 1e-10 ? 0 : right.CompareTo(left);
+
+    private static int[] Merged(int[] left, int[] right)
+    {
+        if (left.Length == 0 || right.Length == 0)
+        {
+            return left.Length == 0 ? right : left;
+        }
+
+        var all = new int[left.Length + right.Length];
+        left.CopyTo(all, 0);
+        right.CopyTo(all, left.Length);
+        Array.Sort(all);
+        return all;
+    }
+
+    private static int CompareSets(int[] left, int[] right)
+    {
+        for (var at = 0; at < Math.Min(left.Length, right.Length); at++)
+        {
+            if (left[at] != right[at])
+            {
+                return left[at].CompareTo(right[at]);
+            }
+        }
+
+        return left.Length.CompareTo(right.Length);
+    }
+
+    private readonly record struct Partial(double Log, int[] Blocked);
 }

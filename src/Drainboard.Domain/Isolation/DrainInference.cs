@@ -12,6 +12,7 @@ public sealed class DrainInference
     private readonly List<DrainOutlet>[] _poured;
     private readonly double[][] _up;
     private readonly double[][] _here;
+    private readonly double[] _slow;
     private readonly double[][] _count;
     private readonly double[][] _below;
     private double _logEvidence;
@@ -27,6 +28,7 @@ public sealed class DrainInference
 
         _up = new double[tree.Segments.Count][];
         _here = new double[tree.Segments.Count][];
+        _slow = [.. Enumerable.Range(0, tree.Depths.DefaultIfEmpty(0).Max() + 1).Select(model.Slow)];
         _count = new double[tree.Segments.Count][];
         _below = new double[tree.Segments.Count][];
     }
@@ -119,10 +121,16 @@ public sealed class DrainInference
     /// <summary>The likelihood of the pours at fixtures that enter here, with so many blocked on their path.</summary>
     private double Local(int at, int blocked)
     {
-        var product = 1.0;
+        if (_poured[at].Count == 0)
+        {
+            return 1;
+        }
+
+        // The same for every segment with so many below it blocked: worked out once.
+        var (slow, product) = (_slow[blocked], 1.0);
         foreach (var outlet in _poured[at])
         {
-            product *= _model.Likelihood(_evidence[outlet.Id], blocked);
+            product *= _evidence[outlet.Id] == PourResult.Slow ? slow : 1 - slow;
         }
 
         return product;
@@ -130,9 +138,18 @@ public sealed class DrainInference
 
     private Dictionary<string, double> SingleFault()
     {
-        var poured = _tree.Outlets.Where(outlet => _evidence.ContainsKey(outlet.Id)).ToArray();
-        var logs = _tree.Segments.Select(segment => Math.Log(segment.Prior) - Math.Log(1 - segment.Prior)
-            + poured.Sum(outlet => Math.Log(_model.Likelihood(_evidence[outlet.Id], outlet.Path.Contains(segment.Id) ? 1 : 0)))).ToArray();
+        // With one segment blocked every fixture above it feels one, and every other none.
+        var logs = _tree.Segments.Select(segment => Math.Log(segment.Prior) - Math.Log(1 - segment.Prior)).ToArray();
+        foreach (var outlet in _tree.Outlets.Where(outlet => _evidence.ContainsKey(outlet.Id)))
+        {
+            var (without, with) = (Math.Log(_model.Likelihood(_evidence[outlet.Id], 0)), Math.Log(_model.Likelihood(_evidence[outlet.Id], 1)));
+            var on = outlet.Path.Select(_tree.IndexOf).ToHashSet();
+            for (var at = 0; at < logs.Length; at++)
+            {
+                logs[at] += on.Contains(at) ? with : without;
+            }
+        }
+
         var largest = logs.Length == 0 ? 0 : logs.Max();
         var weights = logs.Select(log => double.IsNegativeInfinity(log) || double.IsNegativeInfinity(largest) ? 0 : Math.Exp(log - largest)).ToArray();
         var sum = weights.Sum();
@@ -145,8 +162,8 @@ public sealed class DrainInference
         .. from outlet in _tree.Outlets
            where !_evidence.ContainsKey(outlet.Id)
            let count = _count[_tree.EntryOf(outlet)]
-           let slow = count.Select((probability, blocked) => probability * _model.Slow(blocked)).Sum()
-           let known = count.Select((probability, blocked) => probability * Entropy(_model.Slow(blocked))).Sum()
+           let slow = count.Select((probability, blocked) => probability * _slow[blocked]).Sum()
+           let known = count.Select((probability, blocked) => probability * Entropy(_slow[blocked])).Sum()
            let bits = Math.Max(0, Entropy(slow) - known)
            orderby Math.Round(bits, 10) descending, outlet.Id
            select new PourGain(outlet.Id, slow, bits),
