@@ -8,8 +8,8 @@ using NodaTime;
 namespace Drainboard.Benchmarks;
 
 /// <summary>
-/// Simulated truth on every layout of the demo: one segment is blocked, a fixture above it is slow, up to two more pours are chosen by what
-/// they tell, then segments are opened in the advised order. Against opening the first fixture's strainer first and working down, and against
+/// Simulated truth on every layout of the demo: one segment is blocked, a fixture above it is slow, up to two more pours are made while one is
+/// worth its minutes, then segments are opened in the advised order. Against opening the first fixture's strainer first and working down, and against
 /// somebody who knows.
 /// </summary>
 internal static class IsolationTrials
@@ -142,14 +142,14 @@ internal static class IsolationTrials
     private static (IReadOnlyList<string> Order, int Pours) Advise(CabinLayout layout, DrainTree tree, string truth, DrainOutlet first, Random random)
     {
         var evidence = new Dictionary<string, PourResult> { [first.Id] = PourResult.Slow };
-        var posterior = DrainInference.Infer(tree, PourModel.Default, evidence)!;
-        for (var pours = 1; pours < MostPours && posterior.NextPours.Count > 0 && posterior.NextPours[0].Bits > 0.1; pours++)
+        var minutes = tree.Segments.ToDictionary(segment => segment.Id, segment => MinutesOf(layout, segment.Id));
+        while (evidence.Count < MostPours && PourAdvice.Best(tree, PourModel.Default, evidence, minutes, null, PourMinutes) is { } worth)
         {
-            var next = tree.Outlets.Single(outlet => outlet.Id == posterior.NextPours[0].Outlet);
+            var next = tree.Outlets.Single(outlet => outlet.Id == worth.Outlet);
             evidence[next.Id] = random.NextDouble() < PourModel.Default.Slow(next.Path.Contains(truth) ? 1 : 0) ? PourResult.Slow : PourResult.Ok;
-            posterior = DrainInference.Infer(tree, PourModel.Default, evidence)!;
         }
 
+        var posterior = DrainInference.Infer(tree, PourModel.Default, evidence)!;
         var plan = OpenOrder.Plan([.. tree.Segments.Select(segment => new OpenAction(segment.Id, posterior.SingleFault[segment.Id], MinutesOf(layout, segment.Id)))], null);
         return (plan.Order, evidence.Count);
     }

@@ -52,7 +52,7 @@ public sealed class Chromium : IAsyncLifetime
     public async Task<IBrowserContext> DeviceAsync(DrainboardHost host, int width = 390, int height = 844, string theme = "day")
     {
         var context = await Browser!.NewContextAsync(new() { BaseURL = host.Address.ToString(), ViewportSize = new() { Width = width, Height = height }, HasTouch = width < 800, ColorScheme = theme == "night" ? ColorScheme.Dark : ColorScheme.Light });
-        context.SetDefaultTimeout(30_000);
+        context.SetDefaultTimeout(60_000);
         await context.AddCookiesAsync([new() { Name = "theme", Value = theme, Url = host.Address.ToString() }]);
         return context;
     }

@@ -4,6 +4,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Drainboard.Web.Features.SetUp;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Drainboard.Web.Tests.Api;
@@ -97,6 +98,27 @@ public sealed class ClocksTests(Hosts hosts) : IClassFixture<Hosts>
 
         Assert.Equal("2026-01-29T00:00:00Z", await DueAsync(host, defect));
         host.Clock.AdvanceHours(-28);
+    }
+
+    /// <summary>A station's zone changes with an update of the time zone data while a clock runs: what was told to people stands, and the clock says so.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Clock_CountedWithEarlierZoneData_KeepsItsEndAndSaysSo(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var host = await hosts.OnAsync(kind);
+        var defect = await Station.DeferredAsync(host);
+        var id = new Domain.Defects.DefectId(Guid.Parse(defect));
+        await using (var db = await host.Db.CreateDbContextAsync(stop))
+        {
+            await db.Deferrals.Where(row => row.Defect == id).ExecuteUpdateAsync(set => set.SetProperty(row => row.DueAt, Instant.FromUtc(2026, 2, 5, 23, 0)).SetProperty(row => row.TimeZoneData, "TZDB: 2024a"), stop);
+        }
+
+        var why = await (await host.ClientForAsync("control")).ReadAsync($"/api/v1/defects/{defect}/deferral/clock");
+
+        Assert.Equal("2026-02-05T23:00:00Z", why["dueAt"]!.GetValue<string>());
+        Assert.Equal("2026-02-05T23:00:00Z", (await LineAsync(host, defect))["clock"]!["dueAt"]!.GetValue<string>());
+        Assert.Contains("that stands", why["explanation"]!.ToJsonString(), StringComparison.Ordinal);
     }
 
     [Theory]
