@@ -109,6 +109,9 @@ public sealed class Deferral
         ? new ClockQuestion(Policy, category, RecordedAt, DateTimeZone.Utc, Basis.IntervalDays) { Limits = Basis.Limits }.Ruling.Where(limit => limit.Unit == ClockUnit.CalendarDays).Select(limit => (int?)limit.Count).Min()
         : null;
 
+    /// <summary>The zone whose days this one counts.</summary>
+    public DateTimeZone DayZone() => Policy.ZoneOfDays(ThisZone) ?? DateTimeZone.Utc;
+
     /// <summary>Proposes to carry a defect. On <see cref="Decision.Done"/> <paramref name="made"/> is the deferral to store.</summary>
     /// <param name="countedFrom">When the first deferral of this same defect began, if it was deferred before.</param>
     /// <param name="before">The like deferral that ended shortly before, if any: then control must authorise this one, whatever the basis asks.</param>
@@ -245,7 +248,7 @@ public sealed class Deferral
             return refused;
         }
 
-        Extensions = [.. Extensions, new Extension(days, reason.Trim(), by.Name, now, Policy.NotifyWithin?.Deadline(now, Policy.ZoneOfDays(ThisZone) ?? DateTimeZone.Utc), approval.Trim())];
+        Extensions = [.. Extensions, new Extension(days, reason.Trim(), by.Name, now, Policy.NotifyWithin?.Deadline(now, DayZone()), approval.Trim())];
         NoticeDueAt = AwaitingNotice?.NotifyBy;
         Run(sectors);
         return defect.Fact("deferral.extended", $"Extended by {days} days: {reason.Trim()}").With("days", days).With("reason", reason.Trim()).With("approval", approval.Trim()).With("dueAt", DueAt);
@@ -490,5 +493,5 @@ public sealed class Deferral
         ClockRevision++;
     }
 
-    private string Say(Instant at) => at.InZone(Policy.ZoneOfDays(ThisZone) ?? DateTimeZone.Utc).ToString("ddd d MMM uuuu HH:mm x", System.Globalization.CultureInfo.InvariantCulture);
+    private string Say(Instant at) => at.InZone(DayZone()).ToString("ddd d MMM uuuu HH:mm x", System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -78,7 +78,7 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
 
     private static ClockLine Line(Deferral deferral, Guid defect, int number, string tail, Fixture fixture, Surroundings around, ClockOutlook outlook, Sector[] flights, Instant now)
     {
-        var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
+        var zone = deferral.DayZone();
         var blocked = deferral.DueAt is { } due ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector).NotBefore(now), deferral.Policy.ExpiryTest)).ToArray() : [];
         return new ClockLine(
             defect, deferral.Id.Value, number, tail, fixture.Position.Value, fixture.Name, deferral.BasisCode, deferral.Basis.Revision, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)],

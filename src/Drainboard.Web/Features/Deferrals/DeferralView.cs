@@ -22,7 +22,7 @@ public sealed record DeferralView(
 
     public static DeferralView Of(Deferral deferral, Instant now)
     {
-        var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
+        var zone = deferral.DayZone();
         return new(
             deferral.Id.Value, deferral.BasisKind, deferral.BasisCode, deferral.Basis.Title, deferral.Basis.Revision, deferral.Basis.Category, deferral.BasisWords(), deferral.Installed, deferral.Required,
             [.. deferral.Conditions.Select(one => new ConditionView(one.Kind, one.Words, one.By, one.At, one.EveryDays, one.EachDeparture, one.DueAt(zone)))],

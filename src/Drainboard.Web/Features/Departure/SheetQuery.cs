@@ -47,7 +47,7 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
 
     private static SheetItem Item(Defect defect, Deferral deferral, Fixture fixture, Turn? turn, Sector? flight, Instant now)
     {
-        var zone = deferral.Policy.ZoneOfDays(DateTimeZoneProviders.Tzdb[deferral.Zone]) ?? DateTimeZone.Utc;
+        var zone = deferral.DayZone();
         var (arrives, departs) = (turn?.ArrivesAt ?? now, Instant.Max(turn?.DepartsAt ?? now, now));
         var leaves = new ClockSector(flight?.OffBlock ?? departs, flight?.OnBlock ?? departs, Duration.Zero, true).NotBefore(departs);
         var view = DeferralView.Of(deferral, now);
