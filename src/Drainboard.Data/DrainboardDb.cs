@@ -6,6 +6,7 @@ using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Departure;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Turns;
@@ -43,6 +44,8 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
     public DbSet<Deferral> Deferrals => Set<Deferral>();
 
     public DbSet<WorkDone> Work => Set<WorkDone>();
+
+    public DbSet<Pour> Pours => Set<Pour>();
 
     public DbSet<Follow> Follows => Set<Follow>();
 
@@ -101,6 +104,7 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         configurationBuilder.Properties<DefectId>().HaveConversion<IdConverter<DefectId>>();
         configurationBuilder.Properties<DeferralId>().HaveConversion<IdConverter<DeferralId>>();
         configurationBuilder.Properties<RectificationId>().HaveConversion<IdConverter<RectificationId>>();
+        configurationBuilder.Properties<PourId>().HaveConversion<IdConverter<PourId>>();
         configurationBuilder.Properties<StationCode>().HaveConversion<StationCodeConverter>().HaveMaxLength(4);
         configurationBuilder.Properties<Registration>().HaveConversion<RegistrationConverter>().HaveMaxLength(10);
         configurationBuilder.Properties<Position>().HaveConversion<PositionConverter>().HaveMaxLength(12);

@@ -66,6 +66,7 @@ internal sealed class InstallationConfiguration : IEntityTypeConfiguration<Insta
     public void Configure(EntityTypeBuilder<Installation> builder)
     {
         builder.Property(installation => installation.Id).ValueGeneratedNever();
+        builder.Property(installation => installation.Advice).HasJson();
         builder.Property(installation => installation.Version).IsConcurrencyToken();
     }
 }

@@ -20,5 +20,8 @@ internal sealed class WorkDoneConfiguration : IEntityTypeConfiguration<WorkDone>
         // A defect's page and a fixture's history show the work on it.
         builder.HasIndex(work => work.Defect);
         builder.HasIndex(work => new { work.Tail, work.Position, work.CompletedAt });
+
+        // Advice reads what was found on drains, and when a place was opened last.
+        builder.HasIndex(work => new { work.Tail, work.FoundAt, work.CompletedAt });
     }
 }

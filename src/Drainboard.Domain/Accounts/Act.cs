@@ -20,6 +20,7 @@ public enum Act
     EndDeferral,
     RecordWork,
     RecordChecks,
+    RecordPour,
     ReturnWork,
     Release,
     CloseInError,
@@ -32,5 +33,7 @@ public enum Act
     ManageKeys,
     ChangeInstallation,
     ManagePolicies,
+    ManageLayouts,
+    ChangeAdvice,
     VerifyRecord,
 }

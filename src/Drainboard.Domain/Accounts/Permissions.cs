@@ -31,6 +31,7 @@ public static class Permissions
         new(Act.EndDeferral, ApiScope.Defer, false, [CertifyingTechnician, MaintenanceController]),
         new(Act.RecordWork, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.RecordChecks, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
+        new(Act.RecordPour, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.ReturnWork, ApiScope.Sign, true, [CertifyingTechnician]),
         new(Act.Release, ApiScope.Sign, true, [CertifyingTechnician]),
         new(Act.CloseInError, ApiScope.Work, true, [CertifyingTechnician, ShiftLead, MaintenanceController]),
@@ -43,6 +44,8 @@ public static class Permissions
         new(Act.ManageKeys, ApiScope.SetUp, false, [Administrator]),
         new(Act.ChangeInstallation, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManagePolicies, ApiScope.SetUp, false, [Administrator]),
+        new(Act.ManageLayouts, ApiScope.SetUp, false, [Administrator]),
+        new(Act.ChangeAdvice, ApiScope.SetUp, false, [Administrator]),
         new(Act.VerifyRecord, ApiScope.Read, false, [CertifyingTechnician, MaintenanceController, ReliabilityEngineer, Administrator]),
     ];
 

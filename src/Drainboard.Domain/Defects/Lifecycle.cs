@@ -69,6 +69,7 @@ public static class Lifecycle
         Act.EndDeferral => "end the deferral",
         Act.RecordWork => "record work",
         Act.RecordChecks => "record a check",
+        Act.RecordPour => "time a pour",
         Act.ReturnWork => "send the work back",
         Act.Release => "release",
         Act.CloseInError => "close as entered in error",
@@ -81,6 +82,8 @@ public static class Lifecycle
         Act.ManageKeys => "manage API keys",
         Act.ChangeInstallation => "change the installation",
         Act.ManagePolicies => "manage deferral policies",
+        Act.ManageLayouts => "change cabin layouts",
+        Act.ChangeAdvice => "change what advice goes by",
         Act.VerifyRecord => "verify the record",
     };
 }

@@ -8,7 +8,7 @@ namespace Drainboard.Domain.Deferrals;
 /// the policy is yet to be set (<see cref="Unset"/>).
 /// </summary>
 /// <param name="Days">The calendar days between, extensions included; zero where none are counted.</param>
-public sealed record ClockReading(Instant? StartsAt, Instant? DueAt, ClockUnit? Binding, int Days, IReadOnlyList<ClockCount> Counts, IReadOnlyList<string> Unset, IReadOnlyList<ClockStep> Explanation)
+public sealed record ClockReading(Instant? StartsAt, Instant? DueAt, ClockUnit? Binding, int Days, IReadOnlyList<ClockCount> Counts, IReadOnlyList<string> Unset, IReadOnlyList<Explained> Explanation)
 {
     public bool OpenEnded => DueAt is null && Unset.Count == 0;
 

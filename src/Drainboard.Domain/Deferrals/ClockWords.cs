@@ -12,11 +12,11 @@ internal static class ClockWords
     private static readonly ZonedDateTimePattern Moment = ZonedDateTimePattern.CreateWithInvariantCulture("ddd d MMM uuuu HH:mm x", DateTimeZoneProviders.Tzdb);
     private static readonly LocalDatePattern Day = LocalDatePattern.CreateWithInvariantCulture("ddd d MMM uuuu");
 
-    public static IReadOnlyList<ClockStep> Explain(ClockQuestion ask, IEnumerable<(ClockLimit Limit, Instant? StartsAt, Instant? DueAt)> limits, int extensionDays, IReadOnlyList<string> unset, ClockUnit? binding, Instant? due)
+    public static IReadOnlyList<Explained> Explain(ClockQuestion ask, IEnumerable<(ClockLimit Limit, Instant? StartsAt, Instant? DueAt)> limits, int extensionDays, IReadOnlyList<string> unset, ClockUnit? binding, Instant? due)
     {
         var policy = ask.Policy;
         var zone = policy.ZoneOfDays(ask.Zone) ?? DateTimeZone.Utc;
-        var steps = new List<ClockStep>
+        var steps = new List<Explained>
         {
             new($"Recorded {Moment.Format(ask.RecordedAt.InZone(zone))}: {StartWords(policy.StartsFrom)}.", Cite(policy, PolicyFields.StartsFrom)),
         };
@@ -37,7 +37,7 @@ internal static class ClockWords
         return steps;
     }
 
-    private static IEnumerable<ClockStep> OfLimit(ClockQuestion ask, ClockLimit limit, Instant? starts, Instant? ends, int extensionDays, DateTimeZone zone)
+    private static IEnumerable<Explained> OfLimit(ClockQuestion ask, ClockLimit limit, Instant? starts, Instant? ends, int extensionDays, DateTimeZone zone)
     {
         var policy = ask.Policy;
         switch (limit.Unit)
@@ -76,7 +76,7 @@ internal static class ClockWords
     }
 
     /// <summary>Days that are not 24 hours each, and dates that the zone skipped.</summary>
-    private static IEnumerable<ClockStep> Uneven(ClockQuestion ask, int days, Instant? starts, Instant? ends, DateTimeZone zone)
+    private static IEnumerable<Explained> Uneven(ClockQuestion ask, int days, Instant? starts, Instant? ends, DateTimeZone zone)
     {
         if (starts is not { } from || ends is not { } to || ask.Policy.CalendarStart != CalendarStart.Midnight)
         {
@@ -94,7 +94,7 @@ internal static class ClockWords
         }
     }
 
-    private static IEnumerable<ClockStep> End(ClockQuestion ask, int limits, DateTimeZone zone, IReadOnlyList<string> unset, ClockUnit? binding, Instant? due)
+    private static IEnumerable<Explained> End(ClockQuestion ask, int limits, DateTimeZone zone, IReadOnlyList<string> unset, ClockUnit? binding, Instant? due)
     {
         if (unset.Count > 0)
         {

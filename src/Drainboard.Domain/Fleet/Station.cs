@@ -8,14 +8,17 @@ namespace Drainboard.Domain.Fleet;
 /// </summary>
 public sealed class Station
 {
+    /// <summary>With a strainer of 500 and a drain of 300 mm2 behind it, a half-blocked strainer leaves 75 % of the clean opening (our arithmetic, so our choice).</summary>
+    public const int UsualSlowPercent = 75;
+
     private Station()
     {
     }
 
-    public Station(StationCode code, string name, string zone, IEnumerable<string> capabilities, LocalTime staffedFrom, LocalTime staffedTo)
+    public Station(StationCode code, string name, string zone, IEnumerable<string> capabilities, LocalTime staffedFrom, LocalTime staffedTo, int slowPercent = UsualSlowPercent)
     {
         Code = code;
-        Set(name, zone, capabilities, staffedFrom, staffedTo);
+        Set(name, zone, capabilities, staffedFrom, staffedTo, slowPercent);
     }
 
     public StationCode Code { get; private set; }
@@ -30,14 +33,17 @@ public sealed class Station
 
     public LocalTime StaffedTo { get; private set; }
 
+    /// <summary>Below this percentage of its clean opening a drain is called slow here, 1 to 100.</summary>
+    public int SlowPercent { get; private set; } = UsualSlowPercent;
+
     public long Version { get; private set; }
 
     /// <summary>Takes the values of an import; answers whether anything differs.</summary>
-    public bool Set(string name, string zone, IEnumerable<string> capabilities, LocalTime staffedFrom, LocalTime staffedTo)
+    public bool Set(string name, string zone, IEnumerable<string> capabilities, LocalTime staffedFrom, LocalTime staffedTo, int slowPercent)
     {
         var able = capabilities.ToArray();
-        var same = (Name, Zone, StaffedFrom, StaffedTo) == (name, zone, staffedFrom, staffedTo) && Capabilities.SequenceEqual(able);
-        (Name, Zone, Capabilities, StaffedFrom, StaffedTo) = (name, zone, able, staffedFrom, staffedTo);
+        var same = (Name, Zone, StaffedFrom, StaffedTo, SlowPercent) == (name, zone, staffedFrom, staffedTo, slowPercent) && Capabilities.SequenceEqual(able);
+        (Name, Zone, Capabilities, StaffedFrom, StaffedTo, SlowPercent) = (name, zone, able, staffedFrom, staffedTo, slowPercent);
         return !same;
     }
 }

@@ -30,11 +30,9 @@ public static class BlockagePriors
     /// The same after findings: of <paramref name="writeUps"/> slow drains whose water passes this segment, so many were found to be blocked
     /// here. The mean of the beta posterior whose prior is the trade's share.
     /// </summary>
-    public static double Of(FixtureKind kind, int foundHere, int writeUps)
-    {
-        var share = Share(kind);
-        return Slow * (((share * TradeWeight) + foundHere) / (TradeWeight + writeUps));
-    }
+    /// <param name="tradeWeight">So many findings weigh as much as the trade's word.</param>
+    public static double Of(FixtureKind kind, int foundHere, int writeUps, double tradeWeight = TradeWeight) =>
+        Slow * (((Share(kind) * tradeWeight) + foundHere) / (tradeWeight + writeUps));
 
     /// <summary>Minutes to open, look and put right, likely case. Common practice, no source, from memory.</summary>
     public static double Minutes(FixtureKind kind) => kind switch

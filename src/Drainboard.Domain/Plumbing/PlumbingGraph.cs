@@ -12,6 +12,7 @@ public sealed class PlumbingGraph
     private readonly ILookup<Position, Position> _drainsTo;
     private readonly ILookup<Position, Position> _drainedFrom;
     private readonly ILookup<Position, Position> _suppliedFrom;
+    private readonly ILookup<Position, Position> _supplies;
 
     public PlumbingGraph(IEnumerable<Fixture> fixtures, IEnumerable<Connection> connections)
     {
@@ -19,6 +20,7 @@ public sealed class PlumbingGraph
         var pipes = connections.ToArray();
         _drainsTo = pipes.Where(pipe => pipe.Water == Water.Drainage).ToLookup(pipe => pipe.From, pipe => pipe.To);
         _drainedFrom = pipes.Where(pipe => pipe.Water == Water.Drainage).ToLookup(pipe => pipe.To, pipe => pipe.From);
+        _supplies = pipes.Where(pipe => pipe.Water == Water.Supply).ToLookup(pipe => pipe.From, pipe => pipe.To);
         _suppliedFrom = pipes.Where(pipe => pipe.Water == Water.Supply).ToLookup(pipe => pipe.To, pipe => pipe.From);
     }
 
@@ -65,6 +67,55 @@ public sealed class PlumbingGraph
         }
 
         return found;
+    }
+
+    /// <summary>
+    /// The drawing around one place: everything that reaches the water's way through it, and the way itself to its mast, tank or source.
+    /// Null where there is no such fixture.
+    /// </summary>
+    public PlumbingBranch? Around(Position at, Water water)
+    {
+        if (!_fixtures.TryGetValue(at, out var fixture))
+        {
+            return null;
+        }
+
+        var ahead = water == Water.Drainage ? DrainPath(at) : SupplyPath(at);
+        var branch = Unfold(fixture, water, []);
+        foreach (var next in ahead.Skip(1))
+        {
+            var drawn = branch.Fixtures.Select(one => one.Position).ToHashSet();
+            branch = new PlumbingBranch(next, [branch], Unfold(next, water, []).Fixtures.DistinctBy(one => one.Position).Count(one => one.Kind.StandsBetween() && !drawn.Contains(one.Position)));
+        }
+
+        return branch;
+    }
+
+    /// <summary>
+    /// The places from which the drains, or the supply, are best drawn one at a time: each end, and where more fixtures meet there than
+    /// <paramref name="most"/>, the lines that lead to it as well. Fore to aft.
+    /// </summary>
+    public IReadOnlyList<Fixture> Views(Water water, int most = 14)
+    {
+        var ends = _fixtures.Values.Where(fixture => water == Water.Drainage ? fixture.Kind is FixtureKind.DrainMast or FixtureKind.WasteTank : fixture.Kind == FixtureKind.PotableTank);
+        return [.. ends.SelectMany(end => Split(Unfold(end, water, []))).DistinctBy(fixture => fixture.Position).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Position.Value, StringComparer.Ordinal)];
+
+        IEnumerable<Fixture> Split(PlumbingBranch branch) => branch.Branches.Count == 0 ? []
+            : branch.Leaves <= most ? [branch.Fixture]
+            : branch.Branches.Where(one => one.Leaves > 1).SelectMany(Split).Append(branch.Fixture);
+    }
+
+    private PlumbingBranch Unfold(Fixture fixture, Water water, HashSet<Position> way)
+    {
+        if (!way.Add(fixture.Position))
+        {
+            return new PlumbingBranch(fixture, []);
+        }
+
+        var next = (water == Water.Drainage ? _drainedFrom : _supplies)[fixture.Position].Distinct().Where(_fixtures.ContainsKey).Select(position => _fixtures[position]);
+        var branches = next.OrderBy(one => one.Along).ThenBy(one => one.Across).ThenBy(one => one.Position.Value, StringComparer.Ordinal).Select(one => Unfold(one, water, way)).ToArray();
+        way.Remove(fixture.Position);
+        return new PlumbingBranch(fixture, branches);
     }
 
     private List<Fixture> Walk(Position from, ILookup<Position, Position> along)

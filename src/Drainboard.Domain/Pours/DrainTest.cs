@@ -23,6 +23,10 @@ public static class DrainTest
     /// <summary>How open a drain is against its clean reference, by the times alone: same basin, same marks, so that geometry cancels.</summary>
     public static double Openness(double referenceSeconds, double seconds) => referenceSeconds / seconds;
 
+    /// <summary>One standard uncertainty of the openness from those of both times (GUM, first order: relative variances of a quotient add).</summary>
+    public static double OpennessUncertainty(double reference, double referenceUncertainty, double time, double timeUncertainty) =>
+        Openness(reference, time) * Math.Sqrt(Math.Pow(referenceUncertainty / reference, 2) + Math.Pow(timeUncertainty / time, 2));
+
     /// <summary>
     /// The strainer's own opening from the whole and the clean drain behind it (openings in series: the squares of their inverses add); null
     /// when the whole lets through as much as the drain alone, so that the strainer is not what limits.

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Isolation;
 using NodaTime;
 
 namespace Drainboard.Domain.Records;
@@ -35,6 +36,9 @@ public sealed class Installation
 
     public string RepeatRule { get; private set; } = "3-in-15-days";
 
+    /// <summary>What advice about blockages goes by.</summary>
+    public AdviceTerms Advice { get; private set; } = AdviceTerms.Usual;
+
     /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
     public string SetUpSecretHash { get; private set; } = "";
 
@@ -55,6 +59,17 @@ public sealed class Installation
         }
 
         (OperatorName, Mode, ApprovalReference, PolicyName, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, repeatRule);
+        return null;
+    }
+
+    public Refusal? ChangeAdvice(AdviceTerms terms)
+    {
+        if (terms.WhyNot() is { } no)
+        {
+            return no;
+        }
+
+        Advice = terms;
         return null;
     }
 

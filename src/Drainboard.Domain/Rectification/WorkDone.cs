@@ -114,6 +114,11 @@ public sealed class WorkDone
             return new Refusal("no-check", "Enter the result of the ops check, the leak check, or both.");
         }
 
+        if (leak?.WhyNot() is { } wet)
+        {
+            return wet;
+        }
+
         (OpsCheck, LeakCheck) = (ops ?? OpsCheck, leak ?? LeakCheck);
         var words = string.Join(" ", new[] { Say("Ops check", ops), Say("Leak check", leak) }.Where(text => text is not null));
         return defect.Fact("work.checked", words).With("opsCheck", ops?.Passed.ToString()).With("leakCheck", leak?.Passed.ToString());
@@ -161,7 +166,7 @@ public sealed class WorkDone
     }
 
     private static string? Say(string what, Check? check) =>
-        check is null ? null : $"{what} {(check.Passed ? "passed" : "failed")}{(check.Words.Length > 0 ? $": {check.Words}" : "")}.";
+        check is null ? null : $"{what} {(check.Passed ? "passed" : "failed")}{(check.Words.Length > 0 ? $": {check.Words}" : "")}.{(check.Points is { Count: > 0 } points ? $" Looked at: {string.Join("; ", points.Select(point => $"{point.Where}, {(point.Dry ? "dry" : "wet")}"))}." : "")}";
 
     private static Refusal? WhyNot(Defect defect, CabinLayout layout, WorkTerms terms, Instant now) =>
         layout.Find(terms.FoundAt) is null
@@ -176,7 +181,7 @@ public sealed class WorkDone
             ? new Refusal("completed-before-seen", "The completion time lies before the defect was seen. Check the date.")
         : terms.Minutes is < 0 or > 2880
             ? new Refusal("minutes", "Hands-on time is 0 to 2,880 minutes.")
-        : null;
+        : terms.LeakCheck?.WhyNot();
 
     private Refusal? WhyNotRelease(ReleaseTerms terms, LogMode mode) =>
         OpsCheck is null

@@ -9,6 +9,7 @@ using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Isolation;
 using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Live;
+using Drainboard.Web.Features.Plumbing;
 using Drainboard.Web.Features.Pours;
 using Drainboard.Web.Features.Records;
 using Drainboard.Web.Features.Rectification;
@@ -56,6 +57,9 @@ internal static class FeatureSetup
         api.MapComputeIsolation();
         api.MapComputeOpenness();
         api.MapRectification();
+        api.MapPours();
+        api.MapAdvice();
+        api.MapPlumbing();
         api.MapTurns();
         api.MapRecords();
         api.MapSetUp();

@@ -121,6 +121,7 @@ async function post(entry, fresh) {
     // Whatever else waited for this same form is answered with it.
     for (const other of await outbox.all()) if (other.key === entry.key) await outbox.remove(other.id);
     await drafts.remove(entry.key);
+    try { localStorage.removeItem("watch " + entry.key); } catch { /* A stopped watch is forgotten by itself. */ }
     if (here) location.assign(answer.url);
     return "sent";
   }

@@ -707,6 +707,9 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<int>("SlowPercent")
+                        .HasColumnType("integer");
+
                     b.Property<LocalTime>("StaffedFrom")
                         .HasColumnType("time");
 
@@ -758,10 +761,91 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Tails");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid?>("Defect")
+                        .HasColumnType("uuid");
+
+                    b.Property<bool>("IsReference")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Measure")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("Milliseconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Moment")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .HasMaxLength(12)
+                        .HasColumnType("character varying(12)");
+
+                    b.Property<Instant>("PouredAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid?>("Reference")
+                        .HasColumnType("uuid");
+
+                    b.Property<long?>("ReferenceMilliseconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<int?>("ReferenceUncertaintyMilliseconds")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Run")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<int>("SlowPercent")
+                        .HasColumnType("integer");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("UncertaintyMilliseconds")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.HasIndex("Tail", "Position", "PouredAt");
+
+                    b.ToTable("Pours");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Records.Installation", b =>
                 {
                     b.Property<int>("Id")
                         .HasColumnType("integer");
+
+                    b.Property<string>("Advice")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("ApprovalReference")
                         .IsRequired()
@@ -953,6 +1037,8 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");
+
+                    b.HasIndex("Tail", "FoundAt", "CompletedAt");
 
                     b.HasIndex("Tail", "Position", "CompletedAt");
 

@@ -699,6 +699,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("SlowPercent")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("StaffedFrom")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -752,10 +755,91 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Tails");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Defect")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("IsReference")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Measure")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Milliseconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Moment")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .HasMaxLength(12)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("PouredAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid?>("Reference")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("ReferenceMilliseconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("ReferenceUncertaintyMilliseconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Run")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("SlowPercent")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("UncertaintyMilliseconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.HasIndex("Tail", "Position", "PouredAt");
+
+                    b.ToTable("Pours");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Records.Installation", b =>
                 {
                     b.Property<int>("Id")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Advice")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("ApprovalReference")
                         .IsRequired()
@@ -947,6 +1031,8 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");
+
+                    b.HasIndex("Tail", "FoundAt", "CompletedAt");
 
                     b.HasIndex("Tail", "Position", "CompletedAt");
 

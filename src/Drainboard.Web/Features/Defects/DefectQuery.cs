@@ -3,6 +3,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Pours;
 using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Records;
@@ -10,6 +11,7 @@ using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Pours;
 using Drainboard.Web.Features.Records;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -19,7 +21,7 @@ namespace Drainboard.Web.Features.Defects;
 public sealed record DefectView(
     Guid Id, int Number, string Tail, string Layout, string Position, string FixtureName, string FixtureKind, Symptom Symptom, LeakAnswer Leak, string LeakWhere,
     DefectState State, Closure? Closure, Guid? SameAs, Instant SeenAt, Instant ReceivedAt, Instant RecordedAt, Instant? ClosedAt, string? Log, string? ClosureLog, RepeatFlag? Repeat, long Version,
-    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, ClockWhy? ClockWhy, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText);
+    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, ClockWhy? ClockWhy, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText, IReadOnlyList<PourView> Pours, bool CanBePoured, bool CanBeAdvised);
 
 public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
 
@@ -61,6 +63,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var reports = await db.Reports.AsNoTracking().Where(report => report.Defect == id || joined.Contains(report.Defect)).OrderBy(report => report.SeenAt).ToArrayAsync(stop);
         var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => deferral.Defect == id).OrderByDescending(deferral => deferral.ProposedAt).ToArrayAsync(stop);
         var work = await db.Work.AsNoTracking().Where(work => work.Defect == id).OrderByDescending(work => work.RecordedAt).ToArrayAsync(stop);
+        var pours = await db.Pours.AsNoTracking().Where(pour => pour.Defect == id).OrderBy(pour => pour.PouredAt).ToArrayAsync(stop);
         var story = await StoryAsync(db, id, stop);
         var mode = await db.Installations.Select(installation => installation.Mode).SingleAsync(stop);
         var deferral = deferrals.FirstOrDefault(row => row.Id == defect.Deferral) ?? deferrals.FirstOrDefault(row => row.BeganAt is not null);
@@ -69,7 +72,8 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
             [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
-            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)));
+            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)),
+            [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet);
     }
 
     /// <summary>What this person may do with it now: the lifecycle, the permissions and the station together.</summary>

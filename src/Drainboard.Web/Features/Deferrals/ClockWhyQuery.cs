@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Domain;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Web.Features.Turns;
@@ -8,7 +9,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Deferrals;
 
 /// <summary>A clock explained: its steps, what is used up, and the policy's version with the time zone data it was counted by.</summary>
-public sealed record ClockWhy(Instant? StartsAt, Instant? DueAt, ClockUnit? Binding, IReadOnlyList<ClockCount> Counts, IReadOnlyList<ClockStep> Explanation, string TimeZoneData);
+public sealed record ClockWhy(Instant? StartsAt, Instant? DueAt, ClockUnit? Binding, IReadOnlyList<ClockCount> Counts, IReadOnlyList<Explained> Explanation, string TimeZoneData);
 
 /// <summary>Explains the clock of the deferral that a defect carries or last carried; counted anew from the flights as they stand.</summary>
 public sealed class ClockWhyQuery(IDbContextFactory<DrainboardDb> factory, IClock clock)
@@ -30,7 +31,7 @@ public sealed class ClockWhyQuery(IDbContextFactory<DrainboardDb> factory, ICloc
 
         // Newer time zone data never moves a running clock of days: what was told to people stands.
         var moved = deferral is { IsRunning: true, Basis.CountsFlights: false } && reading.DueAt != deferral.DueAt;
-        IReadOnlyList<ClockStep> steps = moved ? [.. reading.Explanation, new($"Counted with time zone data {deferral.TimeZoneData} it ended {deferral.DueAt}, and that stands until it is extended.", "our rule")] : reading.Explanation;
+        IReadOnlyList<Explained> steps = moved ? [.. reading.Explanation, new($"Counted with time zone data {deferral.TimeZoneData} it ended {deferral.DueAt}, and that stands until it is extended.", "our rule")] : reading.Explanation;
         return new ClockWhy(reading.StartsAt, moved ? deferral.DueAt : reading.DueAt, reading.Binding, reading.Counts, steps, deferral.TimeZoneData);
     }
 }

@@ -38,7 +38,7 @@ public enum ClockState
     Lapsed,
 }
 
-public sealed record ClockAnswer(Instant? StartsAt, Instant? DueAt, bool OpenEnded, ClockUnit? Binding, ClockState State, ClockRemaining Remaining, IReadOnlyList<ClockCount> Counts, IReadOnlyList<int> SectorsBlocked, IReadOnlyList<string> Unset, IReadOnlyList<ClockStep> Explanation);
+public sealed record ClockAnswer(Instant? StartsAt, Instant? DueAt, bool OpenEnded, ClockUnit? Binding, ClockState State, ClockRemaining Remaining, IReadOnlyList<ClockCount> Counts, IReadOnlyList<int> SectorsBlocked, IReadOnlyList<string> Unset, IReadOnlyList<Explained> Explanation);
 
 /// <summary>The clock as an open computation: everything in the question, nothing from the database.</summary>
 internal static class ComputeClockApi

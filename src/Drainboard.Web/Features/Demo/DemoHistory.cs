@@ -43,6 +43,7 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
             var tail = ordered[index];
             var life = new DemoLife(tail, layouts[tail.Layout], bases, cast, new Dice(5000 + index), now);
             life.Live(Days);
+            life.PourNowAndThen(new Dice(9000 + index));
             scenes.GetValueOrDefault(tail.Id)?.Invoke(life);
             await using var db = await factory.CreateDbContextAsync(stop);
             db.AddRange(life.Made);

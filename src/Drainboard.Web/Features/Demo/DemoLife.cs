@@ -4,6 +4,8 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Isolation;
+using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Rectification;
@@ -53,6 +55,24 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
     public void ReportedNow() => WriteUp(Sink(), Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(dice.Between(15, 90))));
 
+    /// <summary>Pours at the galley sinks, from the last time each drain was opened: a clean one, then one every few days as it fills.</summary>
+    public void PourNowAndThen(Dice chance)
+    {
+        foreach (var sink in layout.Fixtures.Where(fixture => fixture.Kind == FixtureKind.GalleySink && PourQuestions.WhyNotAt(layout, fixture.Position) is null))
+        {
+            var way = CabinDrains.PathOf(layout, sink.Position).Select(node => node.Position).ToHashSet();
+            var opened = Made.OfType<WorkDone>().Where(work => way.Contains(work.FoundAt)).Select(work => work.CompletedAt).DefaultIfEmpty(now - Duration.FromDays(28)).Max();
+            var at = Cut(Instant.Max(opened, now - Duration.FromDays(60)) + Duration.FromMinutes(12));
+            var (clean, lost) = (chance.Between(150, 220) / 10.0, chance.Between(3, 18) / 1000.0);
+            Pour? reference = null;
+            for (var began = at; at < now - Duration.FromHours(26); at = Cut(at + Duration.FromHours(chance.Between(40, 110))))
+            {
+                var open = reference is null ? 1 : Math.Max(0.2, 1 - (lost * (at - began).TotalDays)) * (1 + (chance.Between(-25, 25) / 1000.0));
+                reference = TimeAPour(sink, null, clean / open, reference, at) ?? reference;
+            }
+        }
+    }
+
     public void OpenNow()
     {
         var toilet = Free(FixtureKind.Toilet);
@@ -72,7 +92,10 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var sink = Sink();
         var defect = WriteUp(sink, Symptom.DoesNotDrain, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(180)));
         Sort(defect, now - Duration.FromMinutes(100));
+        var reference = TimeAPour(sink, null, 17.4, null, Cut(now - Duration.FromDays(40)));
+        TimeAPour(sink, defect, 46.2, reference, Cut(now - Duration.FromMinutes(80)));
         Work(defect, sink, Cut(now - Duration.FromMinutes(25)), Found.Grounds, release: false);
+        TimeAPour(sink, defect, 17.9, reference, Cut(now - Duration.FromMinutes(22)));
     }
 
     public void Proposed()
@@ -176,6 +199,16 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
             .Append(new WriteUp(defect.Id, symptom, defect.RecordedAt, 0, null, ""))));
         _past.Add((defect, null));
         return defect;
+    }
+
+    /// <summary>One pour from mark to mark; answers it when it is the clean reference.</summary>
+    private Pour? TimeAPour(Fixture sink, Defect? defect, double seconds, Pour? reference, Instant at)
+    {
+        var by = cast.Any(Role.Technician, dice);
+        var terms = new PourTerms(PourMeasure.Marks(120, 20), (long)(seconds * 1000), Pour.HandUncertaintyMilliseconds, reference is null || seconds < 25 ? PourRun.Freely : PourRun.Slowly, reference is null, at, [.. PourQuestions.For(layout, sink.Position).Select(question => question.Code)]);
+        Do(Pour.Time(new PourId(NewId.At(at)), tail, layout, sink.Position, defect, terms, reference, Station.UsualSlowPercent, by, at, out var made), by, at);
+        Made.Add(made!);
+        return reference is null ? made : null;
     }
 
     private void Sort(Defect defect, Instant at) =>

@@ -20,11 +20,13 @@ internal sealed class Faults
         list.Add(words);
     }
 
+    public string Words => string.Join(" ", _all.Select(pair => $"{pair.Key}: {string.Join(" ", pair.Value)}"));
+
     public ProblemHttpResult ToHttp() => TypedResults.Problem(new ProblemDetails
     {
         Status = StatusCodes.Status400BadRequest,
         Title = "The request cannot be read",
-        Detail = string.Join(" ", _all.Select(pair => $"{pair.Key}: {string.Join(" ", pair.Value)}")),
+        Detail = Words,
         Extensions = { ["errors"] = _all.ToDictionary(pair => pair.Key, pair => pair.Value.ToArray()) },
     });
 }

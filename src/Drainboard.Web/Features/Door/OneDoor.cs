@@ -20,10 +20,14 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
     // Far beyond what a person types on one form, far below what could hurt.
     private const int LargestWish = 20_000;
 
+    /// <summary>A whole drawing: a thousand fixtures and pipes.</summary>
+    public const int LargestDrawing = 400_000;
+
     private static readonly JsonSerializerOptions Json = Wire.Configure(new JsonSerializerOptions());
 
     /// <param name="wish">Everything that was asked for, ids included: its hash tells a repeated wish from another one.</param>
-    public async Task<Answer> ChangeAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, CancellationToken stop)
+    /// <param name="largest">How many characters it may have.</param>
+    public async Task<Answer> ChangeAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, CancellationToken stop, int largest = LargestWish)
     {
         if (Permissions.WhyNot(call.Actor, act) is { } no)
         {
@@ -31,9 +35,9 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         }
 
         var text = JsonSerializer.Serialize(wish, wish.GetType(), Json);
-        if (text.Length > LargestWish)
+        if (text.Length > largest)
         {
-            return new Refusal("too-long", $"This has {text.Length} characters; {LargestWish} fit. Shorten it.");
+            return new Refusal("too-long", $"This has {text.Length} characters; {largest} fit. Shorten it.");
         }
 
         if (call.Command == Guid.Empty || text.Contains("\\u0000", StringComparison.Ordinal))

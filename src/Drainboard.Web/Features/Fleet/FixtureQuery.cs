@@ -1,6 +1,7 @@
 using Drainboard.Data;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Plumbing;
+using Drainboard.Domain.Pours;
 using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Defects;
@@ -10,7 +11,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Fleet;
 
-public sealed record FixtureView(string Tail, string Layout, string Position, string Name, string Kind, string Area, string? Deviation, IReadOnlyList<FixtureLine> DrainPath, IReadOnlyList<FixtureLine> SharesDrainWith, IReadOnlyList<FixtureLine> SupplyPath, IReadOnlyList<ItemLine> Items, RepeatFlag? Repeat, DefectPageView History, TurnView? Turn, string Zone);
+public sealed record FixtureView(string Tail, string Layout, string Position, string Name, string Kind, string Area, string? Deviation, IReadOnlyList<FixtureLine> DrainPath, IReadOnlyList<FixtureLine> SharesDrainWith, IReadOnlyList<FixtureLine> SupplyPath, IReadOnlyList<ItemLine> Items, RepeatFlag? Repeat, DefectPageView History, TurnView? Turn, string Zone, bool CanBePoured, bool CanBeAdvised);
 
 public sealed class FixtureQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, IClock clock)
 {
@@ -33,7 +34,7 @@ public sealed class FixtureQuery(IDbContextFactory<DrainboardDb> factory, Layout
         return new FixtureView(
             mark.Value, layout.Code, position.Value, fixture.Name, fixture.Kind.Words(), fixture.Area, tail.Deviations.FirstOrDefault(deviation => deviation.Position == position)?.Words,
             Lines(layout.Plumbing.DrainPath(position), items), Lines(layout.Plumbing.SharesDrainWith(position), items), Lines(layout.Plumbing.SupplyPath(position), items),
-            here, newest?.Repeat, await defects.ReadAsync(tail.Id, position, null, after, stop), turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
+            here, newest?.Repeat, await defects.ReadAsync(tail.Id, position, null, after, stop), turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", PourQuestions.WhyNotAt(layout, position) is null, PourQuestions.WhyNotAt(layout, position) is null || fixture.Kind == FixtureKind.Toilet);
     }
 
     private static FixtureLine[] Lines(IEnumerable<Fixture> fixtures, ItemLine[] items) =>

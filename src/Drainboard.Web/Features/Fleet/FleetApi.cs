@@ -12,6 +12,7 @@ internal static class FleetApi
         var group = api.MapGroup("").WithTags("Fleet");
         group.MapGet("/stations", Stations).Needs(Act.Look).WithSummary("Stations");
         group.MapGet("/layouts", Layouts).Needs(Act.Look).WithSummary("Cabin layouts, every version, with fixtures and plumbing");
+        group.MapPut("/layouts/{code}", Draw).Needs(Act.ManageLayouts).Changes().WithSummary("Make the next version of a layout (If-Match: the version seen, or If-None-Match: * for a new one); refused while its drawing is not sound");
         group.MapGet("/tails", Tails).Needs(Act.Look).WithSummary("The fleet");
         group.MapGet("/tails/{registration}", OneTail).Needs(Act.Look).WithSummary("One tail: what is open and deferred, its next turns, its fixtures");
         group.MapGet("/tails/{registration}/fixtures/{position}", OneFixture).Needs(Act.Look).WithSummary("One fixture: what it drains into, what shares its drain, its history and repeats");
@@ -20,6 +21,9 @@ internal static class FleetApi
     private static async Task<Ok<IReadOnlyList<StationView>>> Stations(StationsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
 
     private static async Task<Ok<IReadOnlyList<LayoutView>>> Layouts(LayoutsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
+
+    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Draw(string code, SaveLayoutRequest request, SaveLayoutHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Changing(), code, request, stop)).ToHttp(http);
 
     private static async Task<Ok<IReadOnlyList<TailLine>>> Tails(TailsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
 

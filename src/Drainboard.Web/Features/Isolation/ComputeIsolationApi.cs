@@ -1,4 +1,5 @@
 using System.Globalization;
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Isolation;
@@ -26,7 +27,7 @@ public sealed record NextCheckBody(string Fixture, double GainBits, double BitsP
 
 public sealed record IsolationAnswer(
     IReadOnlyDictionary<string, double> Marginals, IReadOnlyList<BlockedState> TopStates, double EvidenceProbability, IReadOnlyList<NextCheckBody> NextChecks,
-    IReadOnlyList<string>? Order, int? StopAfter, double? ExpectedMinutes, IReadOnlyList<ClockStep> Explanation);
+    IReadOnlyList<string>? Order, int? StopAfter, double? ExpectedMinutes, IReadOnlyList<Explained> Explanation);
 
 /// <summary>Where a drain is blocked, as an open computation: everything in the question, nothing from the database.</summary>
 internal static class ComputeIsolationApi
@@ -69,7 +70,7 @@ internal static class ComputeIsolationApi
             plan?.Order, plan?.StopAfter, plan?.ExpectedMinutes, [.. Explain(body, posterior, plan)]);
     }
 
-    private static IEnumerable<ClockStep> Explain(IsolationBody body, DrainPosterior posterior, OpenPlan? plan)
+    private static IEnumerable<Explained> Explain(IsolationBody body, DrainPosterior posterior, OpenPlan? plan)
     {
         yield return new($"A fixture runs free with probability (1 - {Say(body.Leak)}) times (1 - {Say(body.Link)}) for each blocked segment on its path.", "noisy-OR, Pearl 1988");
         yield return new(body.Evidence.Count == 0 ? "Nothing was poured yet: these are the priors." : $"Poured: {string.Join(", ", body.Evidence.Select(one => $"{one.Fixture} {(one.State == PourResult.Slow ? "slow" : "fine")}"))}. That has a probability of {Say(posterior.EvidenceProbability)}. What was not poured is not taken for fine.", "our arithmetic");

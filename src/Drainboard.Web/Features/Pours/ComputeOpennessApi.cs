@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Serialization;
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Pours;
@@ -28,7 +29,7 @@ public sealed record OpennessBody(
     double Seconds, BasinBody? Basin = null, double? FromDepthMetres = null, double? ToDepthMetres = null, double? SecondsUncertainty = null, double? ReferenceSeconds = null,
     double? DischargeCoefficient = null, double? TailpipeMetres = null, double? CleanDrainAreaSquareMillimetres = null, double? Gravity = null);
 
-public sealed record OpennessAnswer(double? EffectiveAreaSquareMillimetres, double? Openness, double? OpennessUncertainty, double? StrainerAreaSquareMillimetres, bool StrainerNotLimiting, IReadOnlyList<ClockStep> Explanation);
+public sealed record OpennessAnswer(double? EffectiveAreaSquareMillimetres, double? Openness, double? OpennessUncertainty, double? StrainerAreaSquareMillimetres, bool StrainerNotLimiting, IReadOnlyList<Explained> Explanation);
 
 /// <summary>The timed pour as an open computation: everything in the question, nothing from the database.</summary>
 internal static class ComputeOpennessApi
@@ -47,17 +48,25 @@ internal static class ComputeOpennessApi
             return faults.ToHttp();
         }
 
-        if (body.ReferenceSeconds > body.Seconds + (2 * (body.SecondsUncertainty ?? 0)))
-        {
-            return AnswerHttp.Problem(422, "Refused", $"The clean reference took {Say(body.ReferenceSeconds.Value)} s, longer than this test's {Say(body.Seconds)} s. Check that both were between the same marks, and take a new reference if the drain was never this free.", "reference-slower");
-        }
-
-        return TypedResults.Ok(Answer(body, basin));
+        return WhyNot(body) is { } no ? AnswerHttp.Problem(422, "Refused", no.Words, no.Code) : TypedResults.Ok(Answer(body, basin));
     }
+
+    /// <summary>The same for a page: the answer, or in words why there is none.</summary>
+    public static (OpennessAnswer? Answer, string? Trouble) Try(OpennessBody body)
+    {
+        var faults = new Faults();
+        var basin = Read(body, faults);
+        return faults.Any ? (null, faults.Words) : WhyNot(body) is { } no ? (null, no.Words) : (Answer(body, basin), null);
+    }
+
+    private static Refusal? WhyNot(OpennessBody body) =>
+        body.ReferenceSeconds > body.Seconds + (2 * (body.SecondsUncertainty ?? 0))
+            ? new Refusal("reference-slower", $"The clean reference took {Say(body.ReferenceSeconds.Value)} s, longer than this test's {Say(body.Seconds)} s. Check that both were between the same marks, and take a new reference if the drain was never this free.")
+            : null;
 
     private static OpennessAnswer Answer(OpennessBody body, Basin? basin)
     {
-        var steps = new List<ClockStep>();
+        var steps = new List<Explained>();
         var (discharge, tailpipe, gravity) = (body.DischargeCoefficient ?? DrainTest.SharpEdge, body.TailpipeMetres ?? 0, body.Gravity ?? DrainTest.StandardGravity);
         double? openness = body.ReferenceSeconds is { } reference ? DrainTest.Openness(reference, body.Seconds) : null;
         var uncertainty = openness * body.SecondsUncertainty / body.Seconds;

@@ -11,9 +11,10 @@ using NodaTime;
 namespace Drainboard.Web.Features.Rectification;
 
 /// <summary>The result of a check as it is entered.</summary>
-public sealed record CheckEntry(bool Passed, string? Words = null)
+/// <param name="Points">For a leak check: where it was looked, dry or not.</param>
+public sealed record CheckEntry(bool Passed, string? Words = null, IReadOnlyList<CheckPoint>? Points = null)
 {
-    public Check ToCheck(Actor by, Instant now) => new(Passed, Words?.Trim() ?? "", by.Name, now);
+    public Check ToCheck(Actor by, Instant now) => new(Passed, Words?.Trim() ?? "", by.Name, now, Points);
 }
 
 public sealed record RecordWorkRequest(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes = null, CheckEntry? OpsCheck = null, CheckEntry? LeakCheck = null);

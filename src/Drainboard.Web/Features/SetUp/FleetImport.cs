@@ -34,13 +34,14 @@ internal static class FleetImport
             var able = row.Has("capabilities") ? row.Many("capabilities") : station?.Capabilities ?? [];
             var from = row.Has("staffedFrom") ? row.Time("staffedFrom") : station?.StaffedFrom ?? LocalTime.Midnight;
             var to = row.Has("staffedTo") ? row.Time("staffedTo") : station?.StaffedTo ?? LocalTime.Midnight;
+            var slow = row.Has("slowPercent") ? row.NumberNeeded("slowPercent", 1, 100) : station?.SlowPercent ?? Station.UsualSlowPercent;
             if (station is not null)
             {
-                work.Seen("stations", station.Set(name, zone, able, from, to));
+                work.Seen("stations", station.Set(name, zone, able, from, to, slow));
             }
             else
             {
-                work.Add("stations", work.Stations[code] = new Station(code, name, zone, able, from, to));
+                work.Add("stations", work.Stations[code] = new Station(code, name, zone, able, from, to, slow));
             }
         }
     }
@@ -146,7 +147,7 @@ internal static class FleetImport
     {
         row.Needed("kind");
         var (name, area, along, across) = (row.Needed("name", 60), row.Needed("area", 30), row.Number("along", 0, 100) ?? 50, row.Number("across", 0, 100) ?? 50);
-        return row.Place("position") is { } position && row.Choice<FixtureKind>("kind") is { } kind ? new Fixture(position, kind, name, area, along, across) : null;
+        return row.Place("position") is { } position && row.Choice<FixtureKind>("kind") is { } kind ? new Fixture(position, kind, name, area, along, across, row.Text("access")) : null;
     }
 
     private static Connection? ReadPipe(ImportRow row)

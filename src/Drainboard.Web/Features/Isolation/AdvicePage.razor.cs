@@ -1,0 +1,66 @@
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Isolation;
+using Drainboard.Domain.Plumbing;
+using Drainboard.Web.Features.Plumbing;
+using Drainboard.Web.Features.Pours;
+using Microsoft.AspNetCore.Components;
+
+namespace Drainboard.Web.Features.Isolation;
+
+/// <summary>Where to look first. What is asked stands in the address, so that the page works without script and can be sent to a colleague.</summary>
+public sealed partial class AdvicePage
+{
+    private AdviceView? _view;
+    private PourView? _poured;
+    private PlumbingBranch? _branch;
+    private IReadOnlyDictionary<string, PipeMark> _marks = new Dictionary<string, PipeMark>();
+    private AdviceAsk _ask = new();
+
+    [Parameter] public required string Registration { get; set; }
+
+    [Parameter] public required string At { get; set; }
+
+    [SupplyParameterFromQuery] public Guid? Defect { get; set; }
+
+    /// <summary>The pour just saved.</summary>
+    [SupplyParameterFromQuery] public Guid? Poured { get; set; }
+
+    [CascadingParameter] public required HttpContext Http { get; set; }
+
+    [Inject] public required AdviceQuery Query { get; set; }
+
+    [Inject] public required PoursQuery Pours { get; set; }
+
+    [Inject] public required PlumbingQuery Plumbing { get; set; }
+
+    protected override async Task OnInitializedAsync()
+    {
+        _ask = Read(Http.Request.Query);
+        if (!Domain.Fleet.Registration.TryParse(Registration, out var mark) || !Position.TryParse(At, out var position))
+        {
+            return;
+        }
+
+        _view = await Query.ReadAsync(mark, position, _ask, Http.RequestAborted);
+        _poured = Poured is { } id ? (await Pours.ReadAsync(mark, position, Http.RequestAborted))?.Pours.FirstOrDefault(pour => pour.Id == id) : null;
+        if (_view?.Drain is { } drain && await Plumbing.ReadAsync(mark, Water.Drainage, await Plumbing.JunctionAsync(mark, position, Water.Drainage, Http.RequestAborted), Http.RequestAborted) is { } plumbing)
+        {
+            _branch = plumbing.Drawn;
+            _marks = drain.Segments.Aggregate(plumbing.Marks.ToDictionary(), (marks, segment) =>
+            {
+                marks[segment.Position] = (marks.GetValueOrDefault(segment.Position) ?? new PipeMark()) with { Blocked = segment.Blocked };
+                return marks;
+            });
+        }
+    }
+
+    private static AdviceAsk Read(IQueryCollection query) => new(
+        Choice(query["aloftOnly"]), int.TryParse(query["outside"], out var outside) ? outside : null, Text(query["backsUpInto"]), Text(query["didNotHold"]),
+        string.Join(',', query.Where(one => one.Key.StartsWith("toilet.", StringComparison.Ordinal) && one.Value == "flushes").Select(one => one.Key[7..])),
+        string.Join(',', query.Where(one => one.Key.StartsWith("toilet.", StringComparison.Ordinal) && one.Value == "fails").Select(one => one.Key[7..])),
+        Enum.TryParse<VacuumRegime>(query["regime"], out var regime) && Enum.IsDefined(regime) ? regime : VacuumRegime.NotSaid, Choice(query["readsFull"]), Choice(query["emptied"]));
+
+    private static string? Text(string? value) => value is { Length: > 0 and <= 12 } ? value : null;
+
+    private static bool? Choice(string? value) => bool.TryParse(value, out var yes) ? yes : null;
+}

@@ -1,0 +1,41 @@
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Fleet;
+using Drainboard.Web.Features.Door;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Drainboard.Web.Features.Pours;
+
+internal static class PoursApi
+{
+    public static void MapPours(this IEndpointRouteBuilder api)
+    {
+        var group = api.MapGroup("/tails/{registration}/fixtures/{position}").WithTags("Pours");
+        group.MapGet("/pours", Read).Needs(Act.Look).ProducesProblem(404).WithSummary("Timed pours of a fixture, what is confirmed before one, and where its openness is heading");
+        group.MapGet("/pours.svg", Plot).Needs(Act.Look).Produces<string>(200, "image/svg+xml").ProducesProblem(404).WithSummary("The same as a plot");
+        group.MapPost("/pours", Record).Needs(Act.RecordPour).ProducesProblem(404).ProducesProblem(422).WithSummary("Record a timed pour; the body's id is the pour's and the idempotency key");
+    }
+
+    private static async Task<Results<Ok<PoursView>, ProblemHttpResult>> Read(string registration, string position, PoursQuery query, CancellationToken stop) =>
+        await FindAsync(registration, position, query, stop) is { } view ? TypedResults.Ok(view) : Missing(registration, position);
+
+    private static async Task<IResult> Plot(string registration, string position, PoursQuery query, HtmlRenderer renderer, CancellationToken stop)
+    {
+        if (await FindAsync(registration, position, query, stop) is not { } view)
+        {
+            return Missing(registration, position);
+        }
+
+        var svg = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<DrainPlot>(ParameterView.FromDictionary(new Dictionary<string, object?> { [nameof(DrainPlot.View)] = view }))).ToHtmlString());
+        return TypedResults.Text(svg, "image/svg+xml");
+    }
+
+    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Record(string registration, string position, RecordPourRequest request, RecordPourHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(request.Id), registration, position, request, stop)).ToHttp(http, $"/api/v1/tails/{registration}/fixtures/{position}/pours");
+
+    private static async Task<PoursView?> FindAsync(string registration, string position, PoursQuery query, CancellationToken stop) =>
+        Registration.TryParse(registration, out var mark) && Position.TryParse(position, out var at) ? await query.ReadAsync(mark, at, stop) : null;
+
+    private static ProblemHttpResult Missing(string registration, string position) => AnswerHttp.Problem(404, "Not found", $"There is no fixture \"{position}\" on \"{registration}\".", "not-found");
+}

@@ -1,0 +1,108 @@
+using Drainboard.Domain;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Plumbing;
+using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Fleet;
+using Microsoft.AspNetCore.Components;
+using NodaTime;
+using LayoutView = Drainboard.Web.Features.Fleet.LayoutView;
+
+namespace Drainboard.Web.Features.SetUp;
+
+/// <summary>Draws a layout by table and picture. Every change is judged at once by the rules that judge the save.</summary>
+public sealed partial class LayoutsPanel
+{
+    private IReadOnlyList<LayoutView> _layouts = [];
+    private IReadOnlyList<string> _faults = [];
+    private IReadOnlyList<Fixture> _views = [];
+    private LayoutDraft? _draft;
+    private FixtureDraft? _one;
+    private PlumbingBranch? _branch;
+    private PlumbingGraph? _graph;
+    private Water _water = Water.Drainage;
+    private Position? _around;
+    private ElementReference _heading;
+    private bool _opened;
+    private string? _trouble;
+    private string? _done;
+
+    [Inject] public required LayoutsQuery Query { get; set; }
+
+    [Inject] public required SaveLayoutHandler Handler { get; set; }
+
+    [Inject] public required CurrentActor Current { get; set; }
+
+    [Inject] public required IClock Clock { get; set; }
+
+    private IEnumerable<LayoutView> Newest => _layouts.DistinctBy(layout => layout.Code);
+
+    protected override async Task OnInitializedAsync() => _layouts = await Query.ReadAsync(CancellationToken.None);
+
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (_opened)
+        {
+            _opened = false;
+            await _heading.FocusAsync();
+        }
+    }
+
+    private void Open(LayoutView? layout)
+    {
+        (_draft, _one, _around, _opened, _trouble, _done) = (LayoutDraft.Of(layout), null, null, true, null, null);
+        Check();
+    }
+
+    private void Add()
+    {
+        _draft!.Fixtures.Add(_one = new FixtureDraft());
+        Check();
+    }
+
+    private void Remove()
+    {
+        _draft!.Fixtures.Remove(_one!);
+        _one = null;
+        Check();
+    }
+
+    private void Choose(FixtureDraft line)
+    {
+        _one = line;
+        if (_graph is { } graph && Position.TryParse(line.Position, out var at))
+        {
+            var way = _water == Water.Drainage ? graph.DrainPath(at) : graph.SupplyPath(at);
+            Draw(_water, way.FirstOrDefault(node => graph.Around(node.Position, _water)!.Leaves > 1)?.Position ?? _around);
+        }
+    }
+
+    private void Check()
+    {
+        var request = _draft!.ToRequest();
+        var (fixtures, connections, faults) = SaveLayoutHandler.Read(request.Fixtures, request.Connections);
+        _faults = faults;
+        _graph = new PlumbingGraph(fixtures, connections);
+        Draw(_water, _around);
+    }
+
+    private void Draw(Water water, Position? around)
+    {
+        _water = water;
+        _views = _graph!.Views(water);
+        _around = around is { } at && _graph.Around(at, water) is not null ? around : _views.Select(view => (Position?)view.Position).FirstOrDefault();
+        _branch = _around is { } from ? _graph.Around(from, water) : null;
+    }
+
+    private async Task SaveAsync()
+    {
+        var draft = _draft!;
+        var answer = await Handler.HandleAsync(new Call(await Current.GetAsync(), NewId.At(Clock.GetCurrentInstant()), draft.SeenVersion == 0 ? Call.SawNone : draft.SeenVersion), draft.Code, draft.ToRequest(), CancellationToken.None);
+        _trouble = answer.Trouble;
+        if (answer is Answer.Done done)
+        {
+            (_draft, _done) = (null, done.Words);
+            _layouts = await Query.ReadAsync(CancellationToken.None);
+        }
+    }
+}
