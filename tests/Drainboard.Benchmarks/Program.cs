@@ -3,6 +3,7 @@ using Drainboard.Benchmarks;
 return args switch
 {
     ["screenshots", var folder] => await Screenshots.TakeAsync(folder),
+    ["screenshots", var folder, var only] => await Screenshots.TakeAsync(folder, only),
     ["board", ..] => await BoardTimes.RunAsync(),
     ["circuits", ..] => await CircuitMemory.RunAsync(),
     ["clock", ..] => ClockBenchmarks.Run(),
@@ -18,7 +19,7 @@ static int Help()
     Console.WriteLine(
         """
         dotnet run -c Release --project tests/Drainboard.Benchmarks -- WHAT
-          screenshots FOLDER   pictures of the demo for the docs
+          screenshots FOLDER [PART]   pictures of the demo for the docs
           board                the Board's time at 3,000 and at 200,000 defects, on both databases
           circuits             managed heap per open Board
           clock                a deferral clock against bare calendar arithmetic

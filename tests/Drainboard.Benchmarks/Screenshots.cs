@@ -9,7 +9,10 @@ namespace Drainboard.Benchmarks;
 /// <summary>Pictures of the demo at fixed times, so that a change of looks shows in review.</summary>
 internal static class Screenshots
 {
-    public static async Task<int> TakeAsync(string folder)
+    private const string Pours = "/tails/QQ-MRB/fixtures/K-G4-1";
+
+    /// <param name="only">Part of the name of those to take; null takes all.</param>
+    public static async Task<int> TakeAsync(string folder, string? only = null)
     {
         Directory.CreateDirectory(folder);
         var (host, reason) = await DrainboardHost.TryStartAsync(DatabaseKind.Sqlite, Instant.FromUtc(2026, 11, 25, 14, 5), onPort: true, demo: true);
@@ -22,7 +25,7 @@ internal static class Screenshots
         await using var running = host;
         using var playwright = await Playwright.CreateAsync();
         await using var browser = await playwright.Chromium.LaunchAsync(Browsers.Options());
-        var (defect, leak, sink, tail) = await FindAsync(host);
+        var (defect, leak, sink, tail, done) = await FindAsync(host);
         var shots = new (string Name, string Who, string Path, int Width, string Theme)[]
         {
             ("board-1280", "Greta Nkosi", "/board/QQMB", 1280, "day"),
@@ -41,9 +44,21 @@ internal static class Screenshots
             ("work-390", "Anouk Reyes", $"/defects/{leak}/work", 390, "outdoors"),
             ("report-390", "Ida Sandoval", $"/report?tail={tail}&at=T-A", 390, "day"),
             ("set-up-1280", "Kim Varga", "/set-up", 1280, "day"),
+            ("where-390", "Anouk Reyes", $"{sink}/where", 390, "day"),
+            ("where-1280", "Anouk Reyes", $"{sink}/where", 1280, "day"),
+            ("where-toilet-390", "Anouk Reyes", $"/tails/{tail}/fixtures/T-D/where", 390, "day"),
+            ("pour-390", "Anouk Reyes", $"{sink}/pour", 390, "outdoors"),
+            ("pours-390", "Anouk Reyes", $"{Pours}/pours", 390, "day"),
+            ("drains-390", "Anouk Reyes", "/tails/QQ-MRQ?around=DL-A", 390, "night"),
+            ("drains-1280", "Anouk Reyes", "/tails/QQ-MRQ?around=DL-A", 1280, "day"),
+            ("supply-390", "Anouk Reyes", "/tails/QQ-MRA?water=supply", 390, "day"),
+            ("leak-check-390", "Lena Marchetti", $"/defects/{done}/leak-check", 390, "day"),
+            ("defect-done-390", "Lena Marchetti", $"/defects/{done}", 390, "day"),
+            ("layouts-1280", "Kim Varga", "/set-up/layouts", 1280, "day"),
+            ("advice-1280", "Kim Varga", "/set-up/advice", 1280, "day"),
             ("sign-in-390", "", "/sign-in", 390, "day"),
         };
-        foreach (var (name, who, path, width, theme) in shots)
+        foreach (var (name, who, path, width, theme) in shots.Where(shot => only is null || shot.Name.Contains(only, StringComparison.Ordinal)))
         {
             await using var context = await browser.NewContextAsync(new() { BaseURL = host.Address.ToString(), ViewportSize = new() { Width = width, Height = width < 800 ? 844 : 860 } });
             await context.AddCookiesAsync([new() { Name = "theme", Value = theme, Url = host.Address.ToString() }]);
@@ -57,21 +72,29 @@ internal static class Screenshots
 
             await page.GotoAsync(path);
             await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}.png"), FullPage = width < 800 && !name.StartsWith("board", StringComparison.Ordinal) && !name.StartsWith("clocks", StringComparison.Ordinal) });
+            if (name.StartsWith("layouts", StringComparison.Ordinal))
+            {
+                await page.GetByRole(AriaRole.Button, new() { Name = "Change N1" }).ClickAsync();
+                await page.GetByRole(AriaRole.Button, new() { Name = "Aft drain mast" }).ClickAsync();
+                await page.GetByRole(AriaRole.Button, new() { Name = "Change K-G4-1" }).ClickAsync();
+            }
+
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}.png"), FullPage = name.StartsWith("layouts", StringComparison.Ordinal) || width < 800 && !name.StartsWith("board", StringComparison.Ordinal) && !name.StartsWith("clocks", StringComparison.Ordinal) });
             Console.WriteLine($"{name}.png");
         }
 
         return 0;
     }
 
-    private static async Task<(Guid Defect, Guid Leak, string Sink, string Tail)> FindAsync(DrainboardHost host)
+    private static async Task<(Guid Defect, Guid Leak, string Sink, string Tail, Guid Done)> FindAsync(DrainboardHost host)
     {
         await using var db = await host.Db.CreateDbContextAsync();
         var deferred = await db.Defects.Where(defect => defect.State == Domain.Defects.DefectState.Deferred).OrderByDescending(defect => defect.RecordedAt).FirstAsync();
         var leaking = await db.Defects.Where(defect => defect.State == Domain.Defects.DefectState.Open && defect.Leak == Domain.Defects.LeakAnswer.Leaking).FirstAsync();
+        var done = await db.Defects.Where(defect => defect.State == Domain.Defects.DefectState.WorkDone).OrderByDescending(defect => defect.RecordedAt).FirstAsync();
         var mark = Domain.Fleet.Registration.Parse("QQ-MRA");
         var rogue = await db.Tails.SingleAsync(tail => tail.Registration == mark);
         var tail = await db.Tails.SingleAsync(row => row.Id == leaking.Tail);
-        return (deferred.Id.Value, leaking.Id.Value, $"/tails/{rogue.Registration}/fixtures/K-G4-2", tail.Registration.Value);
+        return (deferred.Id.Value, leaking.Id.Value, $"/tails/{rogue.Registration}/fixtures/K-G4-2", tail.Registration.Value, done.Id.Value);
     }
 }

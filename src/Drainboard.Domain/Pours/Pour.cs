@@ -105,7 +105,7 @@ public sealed class Pour
             SlowPercent = slowPercent, PouredAt = terms.PouredAt, RecordedAt = now, By = by.Person, ByName = by.Name,
         };
         var fixture = layout.Find(at)!;
-        var words = $"Timed pour at {fixture.Name}: {terms.Measure.Words}, {(terms.Run == PourRun.NotAtAll ? "still standing after " : "")}{terms.Milliseconds / 1000m:0.0} s. {(terms.IsReference ? "Kept as the clean reference" : made.ResultWords)}.";
+        var words = $"Timed pour at {fixture.Name}: {terms.Measure.Words}, {(terms.Run == PourRun.NotAtAll ? "still standing after " : "")}{terms.Milliseconds / 1000m:0.0} s: {(terms.IsReference ? "kept as the clean reference" : made.ResultWords)}.";
         return new Fact(ChainKey.For(tail.Id), "pour.timed", defect?.Id.Value ?? tail.Id.Value, words)
             .With("pour", id.Value).With("position", at.Value).With("milliseconds", terms.Milliseconds).With("uncertaintyMilliseconds", terms.UncertaintyMilliseconds).With("run", terms.Run).With("reference", terms.IsReference).With("pouredAt", terms.PouredAt)
             .With("comparedWith", clean?.Id.Value.ToString()).With("measure", terms.Measure.Words).With("moment", made.Moment).With("confirmed", string.Join(" ", terms.Confirmed.Order(StringComparer.Ordinal)));

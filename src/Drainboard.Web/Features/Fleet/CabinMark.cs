@@ -1,10 +1,25 @@
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Plumbing;
 
 namespace Drainboard.Web.Features.Fleet;
 
 /// <summary>A fixture's place on the cabin picture, with what is worst about it; null where nothing is.</summary>
 public sealed record CabinMark(string Position, string Name, int Along, int Across, int? Number, DefectState? State, bool Leaking);
+
+/// <summary>A drain pipe on the cabin picture, from place to place; <paramref name="Ends"/> at a mast.</summary>
+public sealed record CabinPipe(int FromAlong, int FromAcross, int ToAlong, int ToAcross, bool Ends)
+{
+    public static IReadOnlyList<CabinPipe> Of(CabinLayout layout) =>
+    [
+        .. from pipe in layout.Connections
+           where pipe.Water == Water.Drainage
+           let one = layout.Find(pipe.From)
+           let next = layout.Find(pipe.To)
+           where one is not null && next is not null && next.Kind is not (FixtureKind.VacuumGenerator or FixtureKind.ServicePanel)
+           select new CabinPipe(one.Along, one.Across, next.Along, next.Across, next.Kind == FixtureKind.DrainMast),
+    ];
+}
 
 /// <summary>How many of a kind there are, and how many of them are carried or open now: the cumulative effect of what is deferred (AMC M.A.301(b)).</summary>
 public sealed record KindCount(string Kind, int Installed, int Carried, int Open)

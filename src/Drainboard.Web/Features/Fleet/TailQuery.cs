@@ -8,7 +8,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Fleet;
 
-public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, IReadOnlyList<CabinMark> Marks, IReadOnlyList<KindCount> Down, DefectPageView Recent, Instant Now);
+public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, IReadOnlyList<CabinMark> Marks, IReadOnlyList<CabinPipe> Pipes, IReadOnlyList<KindCount> Down, DefectPageView Recent, Instant Now);
 
 /// <summary>The fixtures of one part of the cabin that people use, with what is wrong with each.</summary>
 public sealed record AreaView(string Name, IReadOnlyList<FixtureLine> Fixtures);
@@ -35,6 +35,6 @@ public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCat
         var active = items.CountBy(item => item.Position).ToDictionary();
         var areas = layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Across)
             .GroupBy(fixture => fixture.Area).Select(area => new AreaView(area.Key, [.. area.Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), active.GetValueOrDefault(fixture.Position.Value)))]));
-        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], zone ?? "Etc/UTC", items, [.. areas], KindCount.Marks(layout, items), KindCount.Of(layout, items), await defects.ReadAsync(tail.Id, null, Domain.Defects.DefectState.Closed, null, stop), now);
+        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], zone ?? "Etc/UTC", items, [.. areas], KindCount.Marks(layout, items), CabinPipe.Of(layout), KindCount.Of(layout, items), await defects.ReadAsync(tail.Id, null, Domain.Defects.DefectState.Closed, null, stop), now);
     }
 }

@@ -17,8 +17,8 @@ public sealed record PipeStroke(int FromX, int FromY, int ToX, int ToY);
 public sealed class PipeDrawing
 {
     public const int Line = 66;
-    public const int Names = 168;
-    private const int Column = 40;
+    public const int Names = 152;
+    private const int Column = 36;
     private const int Top = 38;
     private readonly List<PipeNode> _nodes = [];
     private readonly List<PipeStroke> _strokes = [];

@@ -20,13 +20,14 @@ internal static class PoursApi
     private static async Task<Results<Ok<PoursView>, ProblemHttpResult>> Read(string registration, string position, PoursQuery query, CancellationToken stop) =>
         await FindAsync(registration, position, query, stop) is { } view ? TypedResults.Ok(view) : Missing(registration, position);
 
-    private static async Task<IResult> Plot(string registration, string position, PoursQuery query, HtmlRenderer renderer, CancellationToken stop)
+    private static async Task<IResult> Plot(string registration, string position, PoursQuery query, IServiceProvider services, ILoggerFactory loggers, CancellationToken stop)
     {
         if (await FindAsync(registration, position, query, stop) is not { } view)
         {
             return Missing(registration, position);
         }
 
+        await using var renderer = new HtmlRenderer(services, loggers);
         var svg = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<DrainPlot>(ParameterView.FromDictionary(new Dictionary<string, object?> { [nameof(DrainPlot.View)] = view }))).ToHtmlString());
         return TypedResults.Text(svg, "image/svg+xml");
     }
