@@ -1,5 +1,6 @@
 using Drainboard.Data;
 using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Isolation;
 using Drainboard.Testing.Databases;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
@@ -32,7 +33,8 @@ public sealed class UpgradeTests
         var deferral = await db.Deferrals.SingleAsync(stop);
         Assert.Equal(("eu", 1, TimeBase.Local, ExpiryTest.Departure), (deferral.Policy.Name, deferral.Policy.Version, deferral.Policy.TimeBase!.Value, deferral.Policy.ExpiryTest!.Value));
         Assert.Equal(Instant.FromUtc(2026, 2, 5, 15, 0), deferral.ReadClock([])!.DueAt);
-        Assert.Equal("us-local", (await db.Installations.SingleAsync(stop)).PolicyName);
+        var installation = await db.Installations.SingleAsync(stop);
+        Assert.Equal(("us-local", AdviceTerms.Usual), (installation.PolicyName, installation.Advice));
         Assert.Equal(TimeBase.Local, (await db.Policies.SingleAsync(stop)).Terms.TimeBase);
     }
 

@@ -68,7 +68,7 @@ internal static class DefectsApi
         return TypedResults.File(photo.Bytes, photo.ContentType);
     }
 
-    private static async Task<Results<Ok<DefectPageView>, ProblemHttpResult>> List(DefectsQuery query, IDbContextFactory<DrainboardDb> factory, CancellationToken stop, string? tail = null, string? position = null, DefectState? state = null, string? after = null)
+    private static async Task<Results<Ok<DefectPageView>, ProblemHttpResult>> List(DefectsQuery query, IDbContextFactory<DrainboardDb> factory, CancellationToken stop, string? tail = null, string? position = null, Choice<DefectState>? state = null, string? after = null)
     {
         TailId? tailId = null;
         if (tail is not null)
@@ -81,7 +81,7 @@ internal static class DefectsApi
             }
         }
 
-        return TypedResults.Ok(await query.ReadAsync(tailId, Position.TryParse(position, out var at) ? at : null, state, after, stop));
+        return TypedResults.Ok(await query.ReadAsync(tailId, Position.TryParse(position, out var at) ? at : null, state?.Value, after, stop));
     }
 
     private static async Task<Results<Ok<DefectView>, ProblemHttpResult>> Get(Guid id, DefectQuery query, HttpContext http, CancellationToken stop)

@@ -1,5 +1,6 @@
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Isolation;
+using Drainboard.Web.Features.Door;
 
 namespace Drainboard.Web.Features.Isolation;
 
@@ -10,9 +11,11 @@ namespace Drainboard.Web.Features.Isolation;
 /// <param name="DidNotHold">Where the last fix was that did not hold; "none" sets aside what the record suggests.</param>
 /// <param name="Flushes">Toilets that were tried and flush, separated by commas.</param>
 /// <param name="Fails">Toilets that were tried and do not.</param>
-public sealed record AdviceAsk(bool? AloftOnly = null, int? Outside = null, string? BacksUpInto = null, string? DidNotHold = null, string? Flushes = null, string? Fails = null, VacuumRegime Regime = VacuumRegime.NotSaid, bool? ReadsFull = null, bool? Emptied = null)
+public sealed record AdviceAsk(bool? AloftOnly = null, int? Outside = null, string? BacksUpInto = null, string? DidNotHold = null, string? Flushes = null, string? Fails = null, Choice<VacuumRegime>? Regime = null, bool? ReadsFull = null, bool? Emptied = null)
 {
     public const string None = "none";
+
+    public VacuumSigns Signs => new(Regime?.Value ?? VacuumRegime.NotSaid, ReadsFull, Emptied);
 
     public IEnumerable<(Position At, PourResult Result)> Tried =>
         Many(Flushes).Select(at => (at, PourResult.Ok)).Concat(Many(Fails).Select(at => (at, PourResult.Slow)));

@@ -1,6 +1,7 @@
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Isolation;
 using Drainboard.Domain.Plumbing;
+using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Plumbing;
 using Drainboard.Web.Features.Pours;
 using Microsoft.AspNetCore.Components;
@@ -45,7 +46,7 @@ public sealed partial class AdvicePage
         _poured = Poured is { } id ? (await Pours.ReadAsync(mark, position, Http.RequestAborted))?.Pours.FirstOrDefault(pour => pour.Id == id) : null;
         if (_view?.Drain is { } drain && await Plumbing.ReadAsync(mark, Water.Drainage, await Plumbing.JunctionAsync(mark, position, Water.Drainage, Http.RequestAborted), Http.RequestAborted) is { } plumbing)
         {
-            _branch = plumbing.Drawn;
+            _branch = plumbing.Branch;
             _marks = drain.Segments.Aggregate(plumbing.Marks.ToDictionary(), (marks, segment) =>
             {
                 marks[segment.Position] = (marks.GetValueOrDefault(segment.Position) ?? new PipeMark()) with { Blocked = segment.Blocked };
@@ -55,12 +56,12 @@ public sealed partial class AdvicePage
     }
 
     private static AdviceAsk Read(IQueryCollection query) => new(
-        Choice(query["aloftOnly"]), int.TryParse(query["outside"], out var outside) ? outside : null, Text(query["backsUpInto"]), Text(query["didNotHold"]),
+        YesNo(query["aloftOnly"]), int.TryParse(query["outside"], out var outside) ? outside : null, Text(query["backsUpInto"]), Text(query["didNotHold"]),
         string.Join(',', query.Where(one => one.Key.StartsWith("toilet.", StringComparison.Ordinal) && one.Value == "flushes").Select(one => one.Key[7..])),
         string.Join(',', query.Where(one => one.Key.StartsWith("toilet.", StringComparison.Ordinal) && one.Value == "fails").Select(one => one.Key[7..])),
-        Enum.TryParse<VacuumRegime>(query["regime"], out var regime) && Enum.IsDefined(regime) ? regime : VacuumRegime.NotSaid, Choice(query["readsFull"]), Choice(query["emptied"]));
+        Choice<VacuumRegime>.TryParse(query["regime"], null, out var regime) ? regime : null, YesNo(query["readsFull"]), YesNo(query["emptied"]));
 
     private static string? Text(string? value) => value is { Length: > 0 and <= 12 } ? value : null;
 
-    private static bool? Choice(string? value) => bool.TryParse(value, out var yes) ? yes : null;
+    private static bool? YesNo(string? value) => bool.TryParse(value, out var yes) ? yes : null;
 }

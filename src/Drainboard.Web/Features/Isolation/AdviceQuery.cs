@@ -94,7 +94,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         }
 
         var others = Named([.. toilets.OrderBy(toilet => toilet.Along).ThenBy(toilet => toilet.Across)]);
-        if (VacuumAdvice.Work(layout, position, tried, new VacuumSigns(ask.Regime, ask.ReadsFull, ask.Emptied), terms) is not { } advice)
+        if (VacuumAdvice.Work(layout, position, tried, ask.Signs, terms) is not { } advice)
         {
             return view with { Neighbours = others, WhyNot = $"The layout does not say which waste tank {view.FixtureName} empties into. An administrator draws it on Set-up." };
         }

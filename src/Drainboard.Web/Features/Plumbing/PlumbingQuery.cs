@@ -16,7 +16,7 @@ public sealed class PlumbingQuery(IDbContextFactory<DrainboardDb> factory, Layou
 {
     /// <param name="around">The place to draw around; null: the first view that has something to show.</param>
     /// <returns>Null where there is no such tail or place.</returns>
-    public async Task<PlumbingView?> ReadAsync(Registration mark, Water water, Position? around, CancellationToken stop)
+    public async Task<PlumbingBoard?> ReadAsync(Registration mark, Water water, Position? around, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var tail = await db.Tails.AsNoTracking().SingleOrDefaultAsync(tail => tail.Registration == mark, stop);
@@ -35,8 +35,7 @@ public sealed class PlumbingQuery(IDbContextFactory<DrainboardDb> factory, Layou
             return null;
         }
 
-        var marks = Marks(items, pours);
-        return new PlumbingView(mark.Value, water, place.Value, [.. views.Select(view => new NamedPlace(view.Position.Value, view.Name))], Body(branch, marks)) { Drawn = branch, Marks = marks };
+        return new PlumbingBoard(mark.Value, water, place.Value, [.. views.Select(view => new NamedPlace(view.Position.Value, view.Name))], branch, Marks(items, pours));
     }
 
     /// <summary>As <see cref="Junction"/>, for a tail; null where there is no such fixture.</summary>
@@ -62,11 +61,5 @@ public sealed class PlumbingQuery(IDbContextFactory<DrainboardDb> factory, Layou
             var (item, pour) = (worst.GetValueOrDefault(at), pours.GetValueOrDefault(Position.Parse(at)));
             return new PipeMark(item is null ? null : item.Leaking ? "leaking" : item.State.Words(), item is null ? Shape.Open : item.Leaking ? Shape.Leak : item.State switch { DefectState.Deferred => Shape.Deferred, DefectState.Reported => Shape.Reported, DefectState.WorkDone => Shape.NotReleased, _ => Shape.Open }, item?.Leaking == true, pour?.ResultWords, pour?.Result);
         });
-    }
-
-    private static BranchBody Body(PlumbingBranch branch, IReadOnlyDictionary<string, PipeMark> marks)
-    {
-        var mark = marks.GetValueOrDefault(branch.Fixture.Position.Value);
-        return new BranchBody(branch.Fixture.Position.Value, branch.Fixture.Name, branch.Fixture.Kind.Words(), mark?.State, mark?.Pour, branch.Joining, [.. branch.Branches.Select(one => Body(one, marks))]);
     }
 }
