@@ -41,6 +41,18 @@ public sealed class CabinLayout
     public Fixture? Find(Position position) =>
         (_byPosition ??= Fixtures.ToDictionary(fixture => fixture.Position)).GetValueOrDefault(position);
 
+    /// <summary>Why this may not follow earlier versions: a position keeps its meaning, because findings, pours and open defects are kept by it.</summary>
+    public Refusal? WhyNotAfter(IEnumerable<CabinLayout> earlier)
+    {
+        var changed = from version in earlier
+                      from fixture in Fixtures
+                      let before = version.Find(fixture.Position)
+                      where before is not null && before.Kind != fixture.Kind
+                      orderby version.Version descending
+                      select $"{fixture.Position} is a {before.Kind.Words()} in version {version.Version} and a {fixture.Kind.Words()} here";
+        return changed.FirstOrDefault() is { } one ? new Refusal("position-reused", $"{one}. A position keeps its meaning; give the new fixture a code of its own.") : null;
+    }
+
     /// <summary>Whether another drawing says the same: code and version aside.</summary>
     public bool IsSameDrawing(CabinLayout other) =>
         (Name, Seats) == (other.Name, other.Seats) && Fixtures.SequenceEqual(other.Fixtures) && Connections.SequenceEqual(other.Connections);

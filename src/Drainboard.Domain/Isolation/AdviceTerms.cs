@@ -75,7 +75,7 @@ public sealed record AdviceTerms
     /// <summary>The same for its service valve, which may not have seated.</summary>
     public double EmptiedServiceValve { get; init; } = 5;
 
-    /// <summary>One write-up in so many of a toilet concerns its whole tank (our choice).</summary>
+    /// <summary>Of write-ups of one toilet this share concerns its whole tank (our choice).</summary>
     public double WholeTankShare { get; init; } = 0.25;
 
     /// <summary>Why these cannot be gone by, or null.</summary>

@@ -13,6 +13,9 @@ namespace Drainboard.Domain.Isolation;
 public sealed record DrainAdvice(
     IReadOnlyList<SegmentAdvice> Segments, IReadOnlyList<PourGain> Pours, WorthwhilePour? Worthwhile, OpenPlan Plan, IReadOnlyList<BlockedState> TopStates, double EvidenceProbability, IReadOnlyDictionary<string, PourResult> Evidence, IReadOnlyList<Explained> Explanation)
 {
+    /// <summary>Whether anything on this drain is known to be slow; without that there is nothing to open.</summary>
+    public bool IsAnythingSlow => Evidence.Values.Contains(PourResult.Slow);
+
     /// <summary>The advice, or null when the results contradict each other.</summary>
     /// <param name="at">The fixture in question; it has a path.</param>
     /// <param name="seen">Slow or fine, by fixture: pours and open write-ups.</param>
@@ -35,7 +38,7 @@ public sealed record DrainAdvice(
         // What is all but ruled out is not worth a place in the order; and sets are weighed exactly only while they are few.
         var actions = advised.Take(OpenOrder.MostExact).Select(segment => new OpenAction(segment.Fixture.Position.Value, segment.Alone, segment.Minutes, segment.Fixture.Access.Length > 0 ? segment.Fixture.Access : null, segment.Fixture.Access.Length > 0 ? terms.AccessMinutes : 0)).ToArray();
         return new DrainAdvice(
-            advised, posterior.NextPours, PourAdvice.Best(tree, model, evidence, minutes, terms.DeferMinutes, terms.PourMinutes), OpenOrder.Plan(actions, terms.DeferMinutes),
+            advised, circumstances.AloftOnly ? [] : posterior.NextPours, circumstances.AloftOnly ? null : PourAdvice.Best(tree, model, evidence, minutes, terms.DeferMinutes, terms.PourMinutes), OpenOrder.Plan(actions, terms.DeferMinutes),
             posterior.TopStates, posterior.EvidenceProbability, evidence, [.. Explain(evidence, posterior, circumstances, terms)]);
     }
 
@@ -84,6 +87,11 @@ public sealed record DrainAdvice(
 
         yield return new($"A blocked part makes what drains through it slow with chance {terms.Link:0.##}; a drain is slow for no blockage with chance {terms.Leak:0.##}. What was not poured is not taken for fine.", "noisy-OR, Pearl 1988; chances are editable defaults");
         yield return new(evidence.Count == 0 ? "Nothing was poured yet." : $"Known: {string.Join(", ", evidence.OrderBy(one => one.Key, StringComparer.Ordinal).Select(one => $"{one.Key} {(one.Value == PourResult.Slow ? "slow" : "fine")}"))}. All of it together had a chance of {posterior.EvidenceProbability:0.####}.", "our arithmetic");
+        if (circumstances.AloftOnly)
+        {
+            yield return new("No pour is advised: on the ground it would tell little of a fault that shows only aloft.", "common practice");
+        }
+
         yield return new($"The order is that of least expected minutes if one part is at fault, with deferral ({terms.DeferMinutes:0} min) as the last step. A pour ({terms.PourMinutes:0} min) is advised when the order it leads to saves more than it takes.", "Heckerman, Breese and Rommelse, CACM 1995; our arithmetic");
         yield return new("This is advice. The approved manual decides what is opened and how; the person with the authorisation decides fix or defer.", "common practice");
     }

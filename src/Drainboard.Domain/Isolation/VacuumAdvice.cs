@@ -30,7 +30,7 @@ public sealed record VacuumAdvice(Fixture Tank, IReadOnlyList<VacuumSuspect> Sus
 
     private static IEnumerable<(VacuumFault Fault, Fixture At, double Weight, Func<Position, bool> Takes)> Causes(CabinLayout layout, Fixture tank, (Fixture Fixture, IReadOnlyList<Fixture> Path)[] toilets, AdviceTerms terms)
     {
-        var one = (1 - terms.WholeTankShare) / toilets.Length;
+        var one = 1 - terms.WholeTankShare;
         foreach (var (toilet, _) in toilets)
         {
             foreach (var fault in Enum.GetValues<VacuumFault>().Where(fault => fault.IsOfOneToilet()))
@@ -42,7 +42,8 @@ public sealed record VacuumAdvice(Fixture Tank, IReadOnlyList<VacuumSuspect> Sus
         foreach (var line in toilets.SelectMany(known => known.Path.Where(node => node.Kind == FixtureKind.DrainLine)).DistinctBy(node => node.Position))
         {
             var through = toilets.Where(known => known.Path.Any(node => node.Position == line.Position)).Select(known => known.Fixture.Position).ToHashSet();
-            yield return (VacuumFault.Line, line, one * VacuumFault.Line.Share(), through.Contains);
+            var inSeries = toilets.Where(known => through.Contains(known.Fixture.Position)).Max(known => known.Path.Count(node => node.Kind == FixtureKind.DrainLine));
+            yield return (VacuumFault.Line, line, one * VacuumFault.Line.Share() / inSeries, through.Contains);
         }
 
         var share = terms.WholeTankShare;

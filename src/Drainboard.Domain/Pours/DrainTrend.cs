@@ -7,10 +7,12 @@ namespace Drainboard.Domain.Pours;
 /// Stat. Assoc. 63, 1968). One bad pour does not move it. Five pours are the fewest for which the interval has that level.
 /// </summary>
 /// <param name="PerDay">Slope of openness a day, with its interval; null with too few pours.</param>
+/// <param name="Last">The middle line at the newest pour: nothing is said of what came after it.</param>
+/// <param name="FirstAt">The oldest pour that it rests on.</param>
 /// <param name="Crosses">When the middle line meets the limit; null when it does not fall, or is below it already.</param>
 /// <param name="Earliest">The same by the steepest slope of the interval.</param>
 /// <param name="Latest">The same by the flattest; null: on this evidence it may never.</param>
-public sealed record DrainTrend(int Pours, double SpanDays, DrainTrendVerdict Verdict, double? PerDay, double? PerDayLow, double? PerDayHigh, double? Now, Instant? Crosses, Instant? Earliest, Instant? Latest)
+public sealed record DrainTrend(int Pours, double SpanDays, DrainTrendVerdict Verdict, double? PerDay, double? PerDayLow, double? PerDayHigh, double? Last, Instant? LastAt, Instant? FirstAt, Instant? Crosses, Instant? Earliest, Instant? Latest)
 {
     public const int Fewest = 5;
 
@@ -25,19 +27,19 @@ public sealed record DrainTrend(int Pours, double SpanDays, DrainTrendVerdict Ve
     {
         if (pours.Select(pour => pour.At).Distinct().Count() < Fewest)
         {
-            return new DrainTrend(pours.Count, 0, DrainTrendVerdict.TooFew, null, null, null, null, null, null, null);
+            return new DrainTrend(pours.Count, 0, DrainTrendVerdict.TooFew, null, null, null, null, null, null, null, null, null);
         }
 
         var first = pours.Min(pour => pour.At);
         var days = pours.Select(pour => (pour.At - first).TotalDays).ToArray();
         var open = pours.Select(pour => pour.Openness).ToArray();
         var (slope, low, high) = Slope(days, open);
-        var (middleDay, middleOpen, today) = (Median(days), Median(open), (now - first).TotalDays);
-        var current = middleOpen + (slope * (today - middleDay));
-        var verdict = current < limit ? DrainTrendVerdict.Slow : high < 0 ? DrainTrendVerdict.Falling : DrainTrendVerdict.NoTrend;
+        var (middleDay, middleOpen) = (Median(days), Median(open));
+        var last = Math.Max(0, middleOpen + (slope * (days.Max() - middleDay)));
+        var verdict = last < limit ? DrainTrendVerdict.Slow : high < 0 ? DrainTrendVerdict.Falling : DrainTrendVerdict.NoTrend;
         Instant? Meets(double by) => by < 0 && verdict != DrainTrendVerdict.Slow ? Ahead(middleDay + ((limit - middleOpen) / by)) : null;
         Instant? Ahead(double day) => Duration.FromDays(day) is var at && first + at > now + Horizon ? null : Instant.Max(now, first + at);
-        return new DrainTrend(pours.Count, days.Max(), verdict, slope, low, high, current, verdict == DrainTrendVerdict.Falling ? Meets(slope) : null, Meets(low), verdict == DrainTrendVerdict.Falling ? Meets(high) : null);
+        return new DrainTrend(pours.Count, days.Max(), verdict, slope, low, high, last, pours.Max(pour => pour.At), first, verdict == DrainTrendVerdict.Falling ? Meets(slope) : null, Meets(low), verdict == DrainTrendVerdict.Falling ? Meets(high) : null);
     }
 
     /// <summary>Median pairwise slope and the ends of its 95 % interval; equal abscissas give no slope, ties in either lessen the variance.</summary>

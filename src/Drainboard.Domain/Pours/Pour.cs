@@ -87,9 +87,10 @@ public sealed class Pour
 
     /// <summary>Records a pour. On <see cref="Decision.Done"/> <paramref name="made"/> is the pour to store.</summary>
     /// <param name="defect">The defect it belongs to, or null.</param>
+    /// <param name="workedAt">When the work that stands on it was completed; null while none does.</param>
     /// <param name="reference">The newest clean reference of this fixture with the same measure, or null.</param>
     /// <param name="slowPercent">The station's limit.</param>
-    public static Decision Time(PourId id, Tail tail, CabinLayout layout, Position at, Defect? defect, PourTerms terms, Pour? reference, int slowPercent, Actor by, Instant now, out Pour? made)
+    public static Decision Time(PourId id, Tail tail, CabinLayout layout, Position at, Defect? defect, Instant? workedAt, PourTerms terms, Pour? reference, int slowPercent, Actor by, Instant now, out Pour? made)
     {
         made = null;
         if ((PourQuestions.WhyNotAt(layout, at) ?? terms.Measure.WhyNot() ?? WhyNot(layout, at, defect, terms, now)) is { } no)
@@ -100,7 +101,7 @@ public sealed class Pour
         var clean = terms.IsReference ? null : reference;
         made = new Pour
         {
-            Id = id, Tail = tail.Id, Position = at, Defect = defect?.Id, Moment = MomentOf(defect), Measure = terms.Measure, Milliseconds = terms.Milliseconds, UncertaintyMilliseconds = terms.UncertaintyMilliseconds,
+            Id = id, Tail = tail.Id, Position = at, Defect = defect?.Id, Moment = defect is null ? PourMoment.Between : terms.PouredAt >= workedAt ? PourMoment.After : PourMoment.Before, Measure = terms.Measure, Milliseconds = terms.Milliseconds, UncertaintyMilliseconds = terms.UncertaintyMilliseconds,
             Run = terms.Run, IsReference = terms.IsReference, Reference = clean?.Id, ReferenceMilliseconds = clean?.Milliseconds, ReferenceUncertaintyMilliseconds = clean?.UncertaintyMilliseconds,
             SlowPercent = slowPercent, PouredAt = terms.PouredAt, RecordedAt = now, By = by.Person, ByName = by.Name,
         };
@@ -110,13 +111,6 @@ public sealed class Pour
             .With("pour", id.Value).With("position", at.Value).With("milliseconds", terms.Milliseconds).With("uncertaintyMilliseconds", terms.UncertaintyMilliseconds).With("run", terms.Run).With("reference", terms.IsReference).With("pouredAt", terms.PouredAt)
             .With("comparedWith", clean?.Id.Value.ToString()).With("measure", terms.Measure.Words).With("moment", made.Moment).With("confirmed", string.Join(" ", terms.Confirmed.Order(StringComparer.Ordinal)));
     }
-
-    private static PourMoment MomentOf(Defect? defect) => defect switch
-    {
-        null => PourMoment.Between,
-        { State: DefectState.WorkDone } => PourMoment.After,
-        _ => PourMoment.Before,
-    };
 
     private static Refusal? WhyNot(CabinLayout layout, Position at, Defect? defect, PourTerms terms, Instant now)
     {

@@ -1,6 +1,6 @@
 namespace Drainboard.Domain.Pours;
 
-/// <summary>Where a pour stands to the work: told by the state of the defect it belongs to, never asked.</summary>
+/// <summary>Where a pour stands to the work: told by the defect it belongs to and the work that stands on that, never asked.</summary>
 public enum PourMoment
 {
     /// <summary>No defect: a look at how the drain does.</summary>

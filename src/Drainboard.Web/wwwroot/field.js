@@ -28,6 +28,7 @@ const drafts = {
 };
 
 const keyOf = form => me + " " + location.pathname + location.search + "#" + form.dataset.keep;
+const isFresh = input => input.dataset?.fresh !== undefined; // What is confirmed here and now is never taken from a draft.
 const isOurs = name => name.startsWith("__") || name.startsWith("_handler") || /\.(CommandId|Version|Zone|SavedAt)$/.test(name);
 
 function bind() {
@@ -39,6 +40,7 @@ function bind() {
     form.addEventListener("submit", event => { event.preventDefault(); submit(form, event.submitter); });
   }
   for (const button of document.querySelectorAll("[data-copy]")) button.onclick = () => copy(button);
+  document.dispatchEvent(new Event("bound"));
 }
 
 async function copy(button) {
@@ -62,7 +64,7 @@ async function restore(form) {
   const draft = await drafts.get(keyOf(form)).catch(() => null);
   if (!draft) return;
   for (const input of form.elements) {
-    if (!input.name || isOurs(input.name) || input.type === "file" || input.type === "hidden") continue;
+    if (!input.name || isOurs(input.name) || input.type === "file" || input.type === "hidden" || isFresh(input)) continue;
     const values = draft.fields.filter(([name]) => name === input.name).map(([, value]) => value);
     if (input.type === "radio" || input.type === "checkbox") input.checked = values.includes(input.value);
     else if (values.length) input.value = values[0];
@@ -80,14 +82,29 @@ async function submit(form, submitter) {
   for (const stamp of form.querySelectorAll("[data-saved-at]")) stamp.value = new Date().toISOString();
   const fields = fieldsOf(form, submitter);
   const id = fields.find(([name]) => name.endsWith(".CommandId"))?.[1] ?? crypto.randomUUID();
-  const entry = { id, person: me, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now() };
+  const entry = { id, person: me, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now(), repeats: form.dataset.repeats !== undefined };
   try { await outbox.put(entry); }
   catch { form.submit(); return; } // No storage on this device: send it the plain way rather than not at all.
   form.setAttribute("aria-busy", "true");
   const outcome = await send(entry);
   form.removeAttribute("aria-busy");
   if (outcome === "unsent") say(form, "Not sent: no connection. It is kept on this device and sends by itself.");
+  if (outcome === "unsent" && form.dataset.repeats !== undefined) await begin(form, entry);
   await show();
+}
+
+// A form that is filled again and again, each time a wish of its own: what waits is not overwritten by the next.
+async function begin(form, sent) {
+  await forget(sent);
+  form.querySelector("[name$='.CommandId']").value = crypto.randomUUID();
+  for (const stamp of form.querySelectorAll("[data-poured-at], [data-saved-at]")) stamp.value = "";
+  form.reset();
+  document.dispatchEvent(new Event("bound"));
+}
+
+async function forget(entry) {
+  await drafts.remove(entry.key);
+  try { localStorage.removeItem("watch " + entry.key); } catch { /* A stopped watch is forgotten by itself. */ }
 }
 
 const underway = new Set();
@@ -109,7 +126,9 @@ async function post(entry, fresh) {
   // A cabin network's own page may answer for us; only our mark counts.
   if (answer.headers.get("X-Drainboard") !== "1") return "unsent";
   if (answer.status >= 500) return "trouble";
-  const here = entry.url === location.href;
+  const form = entry.url === location.href ? [...document.querySelectorAll("form[data-keep]")].find(one => keyOf(one) === entry.key) : null;
+  const movedOn = form?.dataset.repeats !== undefined && form.querySelector("[name$='.CommandId']").value !== entry.id;
+  const here = Boolean(form) && !movedOn;
   if (new URL(answer.url).pathname === "/sign-in") return await attention(entry, "Sign in again; it is kept on this device.", here && answer.url);
   if (answer.status === 400 && !fresh) {
     // The page was older than this person's sign-in: take a fresh form token and try once more.
@@ -118,10 +137,9 @@ async function post(entry, fresh) {
   }
   if (answer.status >= 400) return await attention(entry, "It was not taken. Open the page and send it again.");
   if (answer.redirected) {
-    // Whatever else waited for this same form is answered with it.
-    for (const other of await outbox.all()) if (other.key === entry.key) await outbox.remove(other.id);
-    await drafts.remove(entry.key);
-    try { localStorage.removeItem("watch " + entry.key); } catch { /* A stopped watch is forgotten by itself. */ }
+    // Whatever else waited for this same form is answered with it; of one that repeats, each waits for itself.
+    for (const other of await outbox.all()) if (other.id === entry.id || other.key === entry.key && !entry.repeats) await outbox.remove(other.id);
+    if (!movedOn) await forget(entry);
     if (here) location.assign(answer.url);
     return "sent";
   }

@@ -67,6 +67,15 @@ public sealed class DrainAdviceTests
 
         Assert.Equal("DM", advice.Segments[0].Fixture.Position.Value);
         Assert.Equal(PourResult.Slow, Assert.Single(advice.Evidence).Value);
+        Assert.Empty(advice.Pours);
+        Assert.Null(advice.Worthwhile);
+    }
+
+    [Fact]
+    public void Work_WithNothingSlow_SaysSo()
+    {
+        Assert.False(Work(new Dictionary<Position, PourResult> { [Cabin.Sink] = PourResult.Ok }).IsAnythingSlow);
+        Assert.True(Work(Slow(Other)).IsAnythingSlow);
     }
 
     /// <summary>A strainer cleaned again and again that does not hold points downstream; backing up into another fixture points below their junction (common practice, no source).</summary>

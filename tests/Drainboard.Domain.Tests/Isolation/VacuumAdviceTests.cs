@@ -23,6 +23,17 @@ public sealed class VacuumAdviceTests
         Assert.True(advice.Suspects.Where(suspect => suspect.At.Position.Value == "T-A").Sum(suspect => suspect.Probability) > 0.98);
     }
 
+    /// <summary>One toilet alone and nothing else tried: its tank is at fault with the share that the terms say, less what its indications would add.</summary>
+    [Fact]
+    public void Work_OneToiletAndNothingElseTried_LeavesTheTankItsShare()
+    {
+        var advice = Work(Tried("T-A", false));
+        VacuumFault[] tank = [VacuumFault.TankFull, VacuumFault.FalseFull, VacuumFault.ServiceValve, VacuumFault.Generator];
+
+        Assert.InRange(advice.Suspects.Where(suspect => tank.Contains(suspect.Fault)).Sum(suspect => suspect.Probability), 0.20, 0.27);
+        Assert.Equal(VacuumFault.ForeignObject, advice.Suspects[0].Fault);
+    }
+
     /// <summary>All toilets of one tank at once: tank full 35, false full 25, generator 25, service valve 10 in a hundred.</summary>
     [Fact]
     public void Work_AllToiletsOfATank_PointsToTheTankItsSensorTheGeneratorAndTheValve()

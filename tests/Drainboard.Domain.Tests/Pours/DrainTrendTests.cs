@@ -67,6 +67,16 @@ public sealed class DrainTrendTests
         Assert.Equal((DrainTrendVerdict.Slow, (Instant?)null), (trend.Verdict, trend.Crosses));
     }
 
+    /// <summary>Nothing is said of the time after the newest pour but when the line would meet the limit.</summary>
+    [Fact]
+    public void Of_PoursOfLongAgo_AreJudgedAtTheNewestOfThem()
+    {
+        var trend = DrainTrend.Of(Falling(5), 0.75, Begin + Duration.FromDays(90));
+
+        Assert.Equal((DrainTrendVerdict.Falling, 0.88), (trend.Verdict, Math.Round(trend.Last!.Value, 6)));
+        Assert.Equal(Begin + Duration.FromDays(90), trend.Crosses);
+    }
+
     [Fact]
     public void Of_AFallTooSlowToMeetTheLimitInAYear_ForetellsNoDay()
     {

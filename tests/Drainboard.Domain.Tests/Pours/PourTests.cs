@@ -99,9 +99,13 @@ public sealed class PourTests
         var defect = Cabin.Open();
         Cabin.Done(Time(Terms(40, PourRun.Slowly), null, Cabin.Sink, Cabin.Layout, defect, out var before));
         Cabin.Done(Cabin.RecordWork(defect, out _));
-        Cabin.Done(Time(Terms(18), null, Cabin.Sink, Cabin.Layout, defect, out var after));
+        Cabin.Done(Time(Terms(18), null, Cabin.Sink, Cabin.Layout, defect, out var after, Cabin.Now));
+        Cabin.Done(Time(Terms(18), null, Cabin.Sink, Cabin.Layout, defect, out var late, Cabin.Now + Duration.FromMinutes(1)));
 
         Assert.Equal((PourMoment.Before, PourMoment.After), (before!.Moment, after!.Moment));
+
+        // Timed before the work and sent after it: still before.
+        Assert.Equal(PourMoment.Before, late!.Moment);
         Assert.Equal(PourMoment.Between, Record(Terms(18)).Moment);
     }
 
@@ -124,6 +128,6 @@ public sealed class PourTests
 
     private static string Refused(PourTerms terms) => Cabin.Refused(Time(terms, null, Cabin.Sink, Cabin.Layout, null, out _)).Code;
 
-    private static Decision Time(PourTerms terms, Pour? reference, Position at, CabinLayout layout, Defect? defect, out Pour? made) =>
-        Pour.Time(new PourId(Cabin.NewId()), new Tail(Cabin.Tail, Registration.Parse("QQ-TSA"), layout.Id, []), layout, at, defect, terms, reference, 75, Cabin.Technician, Cabin.Now, out made);
+    private static Decision Time(PourTerms terms, Pour? reference, Position at, CabinLayout layout, Defect? defect, out Pour? made, Instant? workedAt = null) =>
+        Pour.Time(new PourId(Cabin.NewId()), new Tail(Cabin.Tail, Registration.Parse("QQ-TSA"), layout.Id, []), layout, at, defect, workedAt, terms, reference, 75, Cabin.Technician, Cabin.Now, out made);
 }

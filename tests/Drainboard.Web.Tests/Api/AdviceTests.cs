@@ -42,7 +42,12 @@ public sealed class AdviceTests(Hosts hosts) : IClassFixture<Hosts>
     public async Task Advice_ReportedAloftAndPouredFineOnTheGround_PointsToTheMastByItself()
     {
         var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        await PourAsync(host, "QQ-TSB", "B-A", 12);
+        host.Clock.Advance(Duration.FromMinutes(1));
         await Station.OpenAsync(host, "QQ-TSB", "B-A");
+        Assert.False((await AdviceAsync(host, "QQ-TSB", "B-A"))["drain"]!["aloftOnly"]!.GetValue<bool>());
+
+        host.Clock.Advance(Duration.FromMinutes(1));
         await PourAsync(host, "QQ-TSB", "B-A", 12);
 
         var advice = await AdviceAsync(host, "QQ-TSB", "B-A", "?outside=-4");

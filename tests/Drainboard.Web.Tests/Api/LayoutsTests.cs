@@ -70,6 +70,19 @@ public sealed class LayoutsTests(Hosts hosts) : IClassFixture<Hosts>
     }
 
     [Fact]
+    public async Task Layout_ThatGivesAPositionAnotherMeaning_IsRefused()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var (admin, drawn) = await ReadAsync(host);
+        drawn["fixtures"]!.AsArray().Single(one => one!["position"]!.GetValue<string>() == "K-1")!["kind"] = "lavatoryBasin";
+
+        var (status, body, _) = await SaveAsync(admin, drawn);
+
+        Assert.Equal((422, "position-reused"), (status, body!["refusal"]!.GetValue<string>()));
+        Assert.Contains("K-1 is a galley sink in version", body["detail"]!.GetValue<string>(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Layout_TheSameOrSeenOld_IsNotSaved()
     {
         var host = await hosts.OnAsync(DatabaseKind.Sqlite);

@@ -206,7 +206,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
     {
         var by = cast.Any(Role.Technician, dice);
         var terms = new PourTerms(PourMeasure.Marks(120, 20), (long)(seconds * 1000), Pour.HandUncertaintyMilliseconds, reference is null || seconds < 25 ? PourRun.Freely : PourRun.Slowly, reference is null, at, [.. PourQuestions.For(layout, sink.Position).Select(question => question.Code)]);
-        Do(Pour.Time(new PourId(NewId.At(at)), tail, layout, sink.Position, defect, terms, reference, Station.UsualSlowPercent, by, at, out var made), by, at);
+        Do(Pour.Time(new PourId(NewId.At(at)), tail, layout, sink.Position, defect, defect?.State == DefectState.WorkDone ? at - Duration.FromMinutes(1) : null, terms, reference, Station.UsualSlowPercent, by, at, out var made), by, at);
         Made.Add(made!);
         return reference is null ? made : null;
     }

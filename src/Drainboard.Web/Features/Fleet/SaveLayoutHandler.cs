@@ -80,6 +80,11 @@ public sealed class SaveLayoutHandler(OneDoor door)
         }
 
         var made = new CabinLayout(new LayoutId(NewId.At(attempt.Now)), code, (newest?.Version ?? 0) + 1, request.Name.Trim(), request.Seats, fixtures, connections);
+        if (made.WhyNotAfter(versions) is { } reused)
+        {
+            return reused;
+        }
+
         if (newest?.IsSameDrawing(made) == true)
         {
             return new Refusal("layout-same", $"This is version {newest.Version} as it stands. Change something first.");

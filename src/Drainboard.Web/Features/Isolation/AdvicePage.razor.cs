@@ -13,6 +13,7 @@ public sealed partial class AdvicePage
 {
     private AdviceView? _view;
     private PourView? _poured;
+    private string? _pouredAt;
     private PlumbingBranch? _branch;
     private IReadOnlyDictionary<string, PipeMark> _marks = new Dictionary<string, PipeMark>();
     private AdviceAsk _ask = new();
@@ -25,6 +26,9 @@ public sealed partial class AdvicePage
 
     /// <summary>The pour just saved.</summary>
     [SupplyParameterFromQuery] public Guid? Poured { get; set; }
+
+    /// <summary>Where that was, when it was at another fixture of the drain.</summary>
+    [SupplyParameterFromQuery] public string? PouredAt { get; set; }
 
     [CascadingParameter] public required HttpContext Http { get; set; }
 
@@ -43,7 +47,11 @@ public sealed partial class AdvicePage
         }
 
         _view = await Query.ReadAsync(mark, position, _ask, Http.RequestAborted);
-        _poured = Poured is { } id ? (await Pours.ReadAsync(mark, position, Http.RequestAborted))?.Pours.FirstOrDefault(pour => pour.Id == id) : null;
+        if (Poured is { } id && await Pours.ReadAsync(mark, Position.TryParse(PouredAt, out var other) ? other : position, Http.RequestAborted) is { } pours)
+        {
+            (_poured, _pouredAt) = (pours.Pours.FirstOrDefault(pour => pour.Id == id), pours.FixtureName);
+        }
+
         if (_view?.Drain is { } drain && await Plumbing.ReadAsync(mark, Water.Drainage, await Plumbing.JunctionAsync(mark, position, Water.Drainage, Http.RequestAborted), Http.RequestAborted) is { } plumbing)
         {
             _branch = plumbing.Branch;
@@ -53,6 +61,13 @@ public sealed partial class AdvicePage
                 return marks;
             });
         }
+    }
+
+    /// <summary>The pour page of a fixture, which leads back here with everything that was answered.</summary>
+    private string PourAddress(string at)
+    {
+        var answers = Http.Request.Query.Where(one => one.Key is "aloftOnly" or "outside" or "backsUpInto" or "didNotHold" && one.Value.ToString().Length is > 0 and < 20).Select(one => $"{one.Key}={Uri.EscapeDataString(one.Value.ToString())}");
+        return $"/tails/{_view!.Tail}/fixtures/{at}/pour?for={_view.Position}{(Defect is { } defect ? $"&defect={defect}" : "")}&answers={Uri.EscapeDataString(string.Join('&', answers))}";
     }
 
     private static AdviceAsk Read(IQueryCollection query) => new(

@@ -35,7 +35,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var terms = await db.Installations.Select(installation => installation.Advice).SingleAsync(stop);
         var active = await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.State != DefectState.WorkDone).OrderByDescending(defect => defect.SeenAt).ToArrayAsync(stop);
         var view = new AdviceView(
-            mark.Value, layout.Code, position.Value, fixture.Name, active.Any(defect => defect.Position == position && defect.Leak == LeakAnswer.Leaking), null, null, null, [], [], terms.DeferMinutes, terms.PourMinutes, [], turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
+            mark.Value, layout.Code, position.Value, fixture.Name, Leaks.On(layout, position, active).Count > 0, null, null, null, [], [], terms.DeferMinutes, terms.PourMinutes, [], turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
         return fixture.Kind == FixtureKind.Toilet
             ? Vacuum(view, layout, position, active, ask, terms)
             : await DrainAsync(db, view, tail, layout, position, active, ask, terms, now, stop);
@@ -59,7 +59,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var last = await LastFixAsync(db, tail.Id, layout, position, now, stop);
         var circumstances = new Circumstances(
             ask.AloftOnly ?? await IsAloftOnlyAsync(db, active, pours, position, stop), ask.Outside, ask.BacksUpInto is { Length: > 0 } other ? Position.Parse(other) : null,
-            ask.DidNotHold switch { AdviceAsk.None => null, { Length: > 0 } at when Position.TryParse(at, out var opened) => opened, _ => last is null || active.All(defect => defect.Position != position) ? null : Position.Parse(last.Position) });
+            ask.DidNotHold switch { AdviceAsk.None => null, { Length: > 0 } at when Position.TryParse(at, out var opened) => opened, _ => last is not null && IsBack(active, position, last.At) ? Position.Parse(last.Position) : null });
         var findings = await FleetFindings.ReadAsync(db, tail, layout, now, stop);
         var advice = DrainAdvice.Work(layout, position, known.ToDictionary(one => Position.Parse(one.Position), one => one.How), circumstances, findings.Of, terms);
         if (advice is null)
@@ -69,7 +69,8 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
 
         string NameOf(string at) => layout.Find(Position.Parse(at))?.Name ?? at;
         PourAdviceView PourOf(PourGain gain) => new(gain.Outlet, NameOf(gain.Outlet), gain.SlowProbability, gain.Bits, gain.Bits / terms.PourMinutes, advice.Worthwhile?.Outlet == gain.Outlet ? advice.Worthwhile.SavedMinutes : null);
-        var next = advice.Pours.Select(PourOf).ToArray();
+        // Nothing is poured onto a leak.
+        var next = view.Leaking ? [] : advice.Pours.Where(pour => Leaks.On(layout, Position.Parse(pour.Outlet), active).Count == 0).Select(PourOf).ToArray();
         return view with
         {
             Known = known,
@@ -77,7 +78,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             Explanation = advice.Explanation,
             Drain = new DrainAdviceView(
                 [.. advice.Segments.Select(View)], next, next.FirstOrDefault(pour => pour.SavedMinutes is not null), advice.Plan.Order, advice.Plan.StopAfter, advice.Plan.ExpectedMinutes,
-                [.. advice.TopStates.Select(state => new StateView([.. state.Blocked.Select(NameOf)], state.Probability))], advice.EvidenceProbability, circumstances.AloftOnly, circumstances.DidNotHoldAt?.Value, last),
+                [.. advice.TopStates.Select(state => new StateView([.. state.Blocked.Select(NameOf)], state.Probability))], advice.EvidenceProbability, advice.IsAnythingSlow, [.. CabinDrains.PathOf(layout, position).Select(node => node.Position.Value)], circumstances.AloftOnly, circumstances.DidNotHoldAt?.Value, last),
         };
     }
 
@@ -123,15 +124,19 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
     private static async Task<bool> IsAloftOnlyAsync(DrainboardDb db, Defect[] active, Dictionary<Position, Pour> pours, Position position, CancellationToken stop)
     {
         var here = active.Where(defect => defect.Position == position && defect.Symptom.Family() == SymptomFamily.Draining).Select(defect => defect.Id).ToArray();
-        return here.Length > 0 && pours.GetValueOrDefault(position) is { Result: PourResult.Ok } && await db.Reports.AnyAsync(report => here.Contains(report.Defect) && report.Phase == FlightPhase.InFlight, stop);
+        return here.Length > 0 && pours.GetValueOrDefault(position) is { Result: PourResult.Ok, PouredAt: var poured } && await db.Reports.AnyAsync(report => here.Contains(report.Defect) && report.Phase == FlightPhase.InFlight && report.SeenAt <= poured, stop);
     }
 
     private static async Task<LastFix?> LastFixAsync(DrainboardDb db, TailId tail, CabinLayout layout, Position position, Instant now, CancellationToken stop)
     {
         var (way, since) = (CabinDrains.PathOf(layout, position).Select(node => node.Position).ToArray(), now - Held);
-        var work = await db.Work.AsNoTracking().Where(work => work.Tail == tail && work.Position == position && work.Outcome != null && work.Found != Found.Nothing && way.Contains(work.FoundAt) && work.CompletedAt >= since).OrderByDescending(work => work.CompletedAt).FirstOrDefaultAsync(stop);
+        var work = await db.Work.AsNoTracking().Where(work => work.Tail == tail && work.Position == position && work.Outcome != null && work.Found != Found.Nothing && way.Contains(work.FoundAt) && work.CompletedAt >= since)
+            .Where(work => db.Defects.Any(defect => defect.Id == work.Defect && FleetFindings.Draining.Contains(defect.Symptom))).OrderByDescending(work => work.CompletedAt).FirstOrDefaultAsync(stop);
         return work is null ? null : new LastFix(work.FoundAt.Value, layout.Find(work.FoundAt)!.Name, work.Found, work.CompletedAt);
     }
+
+    /// <summary>A slow drain here, seen after the fix.</summary>
+    private static bool IsBack(Defect[] active, Position position, Instant after) => active.Any(defect => defect.Position == position && defect.Symptom.Family() == SymptomFamily.Draining && defect.SeenAt > after);
 
     private static SegmentView View(SegmentAdvice segment) => new(
         segment.Fixture.Position.Value, segment.Fixture.Name, segment.Fixture.Kind.Words(), segment.Prior, segment.Blocked, segment.Alone, segment.Minutes, segment.MinutesFrom, segment.Fixture.Access,

@@ -11,9 +11,11 @@ namespace Drainboard.Web.Features.Isolation;
 public sealed record AdviceView(
     string Tail, string Layout, string Position, string FixtureName, bool Leaking, string? WhyNot, DrainAdviceView? Drain, VacuumAdviceView? Vacuum, IReadOnlyList<KnownLine> Known, IReadOnlyList<NamedPlace> Neighbours, double DeferMinutes, double PourMinutes, IReadOnlyList<Explained> Explanation, TurnView? Turn, string Zone);
 
+/// <param name="AnythingSlow">Whether anything on this drain is known to be slow; if not, there is nothing to open.</param>
+/// <param name="Way">What the fixture itself drains through.</param>
 /// <param name="AloftOnly">As it was taken, whoever said so.</param>
 /// <param name="LastFix">The last fix on this way, if it is recent enough not to have held.</param>
-public sealed record DrainAdviceView(IReadOnlyList<SegmentView> Segments, IReadOnlyList<PourAdviceView> Pours, PourAdviceView? Worthwhile, IReadOnlyList<string> Order, int StopAfter, double ExpectedMinutes, IReadOnlyList<StateView> TopStates, double EvidenceProbability, bool AloftOnly, string? DidNotHold, LastFix? LastFix);
+public sealed record DrainAdviceView(IReadOnlyList<SegmentView> Segments, IReadOnlyList<PourAdviceView> Pours, PourAdviceView? Worthwhile, IReadOnlyList<string> Order, int StopAfter, double ExpectedMinutes, IReadOnlyList<StateView> TopStates, double EvidenceProbability, bool AnythingSlow, IReadOnlyList<string> Way, bool AloftOnly, string? DidNotHold, LastFix? LastFix);
 
 /// <param name="Alone">Probability that it and nothing else is blocked.</param>
 public sealed record SegmentView(string Position, string Name, string Kind, double Prior, double Blocked, double Alone, double Minutes, string MinutesFrom, string Access, int FoundHere, int WriteUps, int? DaysSinceOpened, string Caution);

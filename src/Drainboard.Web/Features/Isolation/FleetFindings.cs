@@ -13,7 +13,7 @@ internal sealed class FleetFindings
 {
     private const int FewestTimes = 5;
     private const int NewestTimes = 2000;
-    private static readonly Symptom[] Draining = [.. Enum.GetValues<Symptom>().Where(symptom => symptom.Family() == SymptomFamily.Draining)];
+    public static readonly Symptom[] Draining = [.. Enum.GetValues<Symptom>().Where(symptom => symptom.Family() == SymptomFamily.Draining)];
     private readonly Dictionary<Position, SegmentHistory> _places = [];
 
     private FleetFindings()
@@ -42,9 +42,10 @@ internal sealed class FleetFindings
         foreach (var place in ways.Values.SelectMany(way => way).Distinct())
         {
             var own = minutes.GetValueOrDefault(kinds[place]) is { Length: >= FewestTimes } sorted ? ((double)sorted[sorted.Length / 2], sorted.Length) : ((double, int)?)null;
+            var through = found.Where(one => ways.GetValueOrDefault(one.Position)?.Contains(place) == true).ToArray();
             findings._places[place] = new SegmentHistory(
-                found.Where(one => one.FoundAt == place && !one.Nothing).Sum(one => one.Count),
-                found.Where(one => ways.GetValueOrDefault(one.Position)?.Contains(place) == true).Sum(one => one.Count),
+                through.Where(one => one.FoundAt == place && !one.Nothing).Sum(one => one.Count),
+                through.Sum(one => one.Count),
                 opened.TryGetValue(place, out var at) ? Math.Max(0, (now - at).TotalDays) : null, own);
         }
 

@@ -22,6 +22,12 @@ public sealed partial class PourPage
 
     [SupplyParameterFromQuery] public Guid? Defect { get; set; }
 
+    /// <summary>The fixture whose advice asked for this pour, if another's did.</summary>
+    [SupplyParameterFromQuery] public string? For { get; set; }
+
+    /// <summary>What was answered there, to go on with.</summary>
+    [SupplyParameterFromQuery] public string? Answers { get; set; }
+
     [SupplyParameterFromForm(FormName = "pour")] public PourInput? Input { get; set; }
 
     [CascadingParameter] public required HttpContext Http { get; set; }
@@ -52,16 +58,18 @@ public sealed partial class PourPage
 
         var volume = Input.Manner == "volume";
         var request = new RecordPourRequest(
-            Input.CommandId, seconds, run, InstantPattern.ExtendedIso.Parse(Input.PouredAt ?? "") is { Success: true, Value: var at } ? at : Clock.GetCurrentInstant(), Input.Confirmed,
+            Input.CommandId, seconds, run, Moment(Input.PouredAt) ?? Moment(Input.SavedAt) ?? Clock.GetCurrentInstant(), Input.Confirmed,
             volume ? (int?)(Number(Input.Litres) * 1000) : null, volume ? null : (int?)Number(Input.From), volume ? null : (int?)Number(Input.To), null, Input.Clean, Defect);
         var answer = await Handler.HandleAsync(new Call(await Current.GetAsync(Http.RequestAborted), Input.CommandId), Registration, At, request, Http.RequestAborted);
         _trouble = answer.Trouble;
         if (answer is Answer.Done)
         {
-            var after = Defect is { } id ? $"?defect={id}&poured={Input.CommandId}" : $"?poured={Input.CommandId}";
-            Navigation.NavigateTo($"/tails/{Registration}/fixtures/{At}/where{after}");
+            var back = Position.TryParse(For, out var asked) ? asked.Value : At;
+            Navigation.NavigateTo($"/tails/{Registration}/fixtures/{back}/where?poured={Input.CommandId}&pouredAt={At}{(Defect is { } id ? $"&defect={id}" : "")}{(string.IsNullOrEmpty(Answers) ? "" : $"&{Answers}")}");
         }
     }
+
+    private static Instant? Moment(string? text) => InstantPattern.ExtendedIso.Parse(text ?? "") is { Success: true, Value: var at } ? at : null;
 
     private static decimal? Number(string? text) => decimal.TryParse((text ?? "").Replace(',', '.'), NumberStyles.Number, CultureInfo.InvariantCulture, out var value) && value is > -100_000 and < 100_000 ? value : null;
 
@@ -73,6 +81,9 @@ public sealed partial class PourPage
 
         /// <summary>When the watch was started, stamped on the device; empty without script.</summary>
         public string? PouredAt { get; set; }
+
+        /// <summary>When the form was stored on the device: the time of a pour timed by another watch.</summary>
+        public string? SavedAt { get; set; }
 
         public List<string> Confirmed { get; set; } = [];
 

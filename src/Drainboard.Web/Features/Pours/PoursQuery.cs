@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Isolation;
 using Drainboard.Domain.Pours;
@@ -13,17 +14,18 @@ namespace Drainboard.Web.Features.Pours;
 
 /// <param name="Openness">Against the clean reference, 1 being as clean; null without a comparable one.</param>
 /// <param name="FasterThanClean">Faster than clean by more than the watch explains.</param>
-public sealed record PourView(Guid Id, Instant PouredAt, decimal Seconds, decimal UncertaintySeconds, PourMeasure Measure, PourRun Run, PourMoment Moment, bool CleanReference, decimal? ReferenceSeconds, double? Openness, double? OpennessUncertainty, PourResult Result, string Words, bool FasterThanClean, string By, Guid? Defect)
+public sealed record PourView(Guid Id, Instant PouredAt, decimal Seconds, decimal UncertaintySeconds, PourMeasure Measure, PourRun Run, PourMoment Moment, bool CleanReference, decimal? ReferenceSeconds, double? Openness, double? OpennessUncertainty, PourResult Result, string Words, bool FasterThanClean, string By, Guid? Defect, string Position)
 {
     public static PourView Of(Pour pour) => new(
         pour.Id.Value, pour.PouredAt, pour.Milliseconds / 1000m, pour.UncertaintyMilliseconds / 1000m, pour.Measure, pour.Run, pour.Moment, pour.IsReference, pour.ReferenceMilliseconds / 1000m, pour.IsReference ? 1 : pour.Openness, pour.OpennessUncertainty, pour.Result,
-        pour.IsReference ? "clean reference" : pour.ResultWords, pour.IsFasterThanClean, pour.ByName, pour.Defect?.Value);
+        pour.IsReference ? "clean reference" : pour.ResultWords, pour.IsFasterThanClean, pour.ByName, pour.Defect?.Value, pour.Position.Value);
 }
 
 /// <param name="WhyNot">Why no pour is timed here; null where one may be.</param>
 /// <param name="Questions">What is confirmed before water is poured.</param>
+/// <param name="Leaks">Known leaks at the fixture or on its way down.</param>
 /// <param name="Since">The trend begins after the drain was opened last.</param>
-public sealed record PoursView(string Tail, string Layout, string Position, string FixtureName, string? WhyNot, IReadOnlyList<PourQuestion> Questions, IReadOnlyList<PourView> Pours, DrainTrend Trend, Instant? Since, int SlowPercent, PourMeasure? UsualMeasure, string Zone, Instant Now);
+public sealed record PoursView(string Tail, string Layout, string Position, string FixtureName, string? WhyNot, IReadOnlyList<PourQuestion> Questions, IReadOnlyList<PourView> Pours, DrainTrend Trend, Instant? Since, int SlowPercent, PourMeasure? UsualMeasure, IReadOnlyList<string> Leaks, string Zone, Instant Now);
 
 public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
 {
@@ -49,7 +51,7 @@ public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var trend = DrainTrend.Of([.. pours.Where(pour => (since is null || pour.PouredAt >= since) && (pour.IsReference || pour.Openness is not null)).Select(pour => (pour.PouredAt, pour.IsReference ? 1 : pour.Openness!.Value))], slow / 100.0, now);
         return new PoursView(
             mark.Value, layout.Code, position.Value, fixture.Name, PourQuestions.WhyNotAt(layout, position)?.Words, PourQuestions.For(layout, position), [.. pours.Select(PourView.Of)], trend, since, slow,
-            pours.FirstOrDefault(pour => pour.IsReference)?.Measure ?? pours.FirstOrDefault()?.Measure, station?.Zone ?? "Etc/UTC", now);
+            pours.FirstOrDefault(pour => pour.IsReference)?.Measure ?? pours.FirstOrDefault()?.Measure, [.. Leaks.On(layout, position, await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.Leak == LeakAnswer.Leaking).ToArrayAsync(stop)).Select(leak => $"{ItemDoor.FixtureAt(layout, leak.Position).Name}: {leak.LeakWhere}")], station?.Zone ?? "Etc/UTC", now);
     }
 
     /// <summary>When something was last found and put right on the way of a fixture: pours before it tell of another drain.</summary>

@@ -55,7 +55,8 @@ public sealed class RecordPourHandler(OneDoor door, LayoutCatalog layouts)
         // A measure is a value in a column of its own form, so the few references of a fixture are compared here.
         var references = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position && pour.IsReference && pour.PouredAt <= terms.PouredAt).OrderByDescending(pour => pour.PouredAt).Take(20).ToArrayAsync(stop);
         var slow = await SlowPercentAsync(attempt, turns);
-        var decision = Pour.Time(new PourId(request.Id), tail, layout, position, defect, terms, references.FirstOrDefault(pour => pour.Measure == terms.Measure), slow, attempt.Actor, attempt.Now, out var made);
+        var worked = defect is null ? null : await db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => (Instant?)work.CompletedAt).FirstOrDefaultAsync(stop);
+        var decision = Pour.Time(new PourId(request.Id), tail, layout, position, defect, worked, terms, references.FirstOrDefault(pour => pour.Measure == terms.Measure), slow, attempt.Actor, attempt.Now, out var made);
         if (decision is Decision.Refused refused)
         {
             return refused.Refusal;

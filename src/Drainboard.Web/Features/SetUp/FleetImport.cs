@@ -86,6 +86,11 @@ internal static class FleetImport
     {
         if (!work.Layouts.TryGetValue(key, out var stored))
         {
+            if (layout.WhyNotAfter(work.Layouts.Where(one => one.Key.Code == key.Code).Select(one => one.Value)) is { } reused)
+            {
+                row.Fault("version", reused.Words);
+            }
+
             work.Add("layouts", work.Layouts[key] = layout);
         }
         else if (stored.IsSameDrawing(layout))
