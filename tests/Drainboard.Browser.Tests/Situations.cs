@@ -36,6 +36,12 @@ internal static class Situations
         return defect;
     }
 
+    public static async Task PourAsync(DrainboardHost host, string position, double seconds, bool reference = false)
+    {
+        var (status, body, _) = await (await host.ClientForAsync("tech")).SendAsync(HttpMethod.Post, $"/api/v1/tails/QQ-TSA/fixtures/{position}/pours", new { id = NewId.At(host.Clock.GetCurrentInstant()), seconds, run = seconds < 25 ? "freely" : "slowly", pouredAt = Iso(host), confirmed = new[] { "ground", "area", "discharge" }, fromMillimetres = 120, toMillimetres = 20, cleanReference = reference });
+        Assert.True(status == 201, $"{status} {body}");
+    }
+
     public static async Task<string> DeferredAsync(DrainboardHost host)
     {
         var defect = await OpenAsync(host);

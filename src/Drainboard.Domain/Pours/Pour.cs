@@ -93,26 +93,28 @@ public sealed class Pour
     public static Decision Time(PourId id, Tail tail, CabinLayout layout, Position at, Defect? defect, Instant? workedAt, PourTerms terms, Pour? reference, int slowPercent, Actor by, Instant now, out Pour? made)
     {
         made = null;
-        if ((PourQuestions.WhyNotAt(layout, at) ?? terms.Measure.WhyNot() ?? WhyNot(layout, at, defect, terms, now)) is { } no)
+        if ((PourQuestions.WhyNotAt(layout, at) ?? terms.Measure.WhyNot() ?? WhyNot(layout, at, defect, terms)) is { } no)
         {
             return no;
         }
 
+        // A device whose clock runs ahead is not refused for it: the pour was at the latest when we received it.
+        var pouredAt = Instant.Min(terms.PouredAt, now);
         var clean = terms.IsReference ? null : reference;
         made = new Pour
         {
-            Id = id, Tail = tail.Id, Position = at, Defect = defect?.Id, Moment = defect is null ? PourMoment.Between : terms.PouredAt >= workedAt ? PourMoment.After : PourMoment.Before, Measure = terms.Measure, Milliseconds = terms.Milliseconds, UncertaintyMilliseconds = terms.UncertaintyMilliseconds,
+            Id = id, Tail = tail.Id, Position = at, Defect = defect?.Id, Moment = defect is null ? PourMoment.Between : pouredAt >= workedAt ? PourMoment.After : PourMoment.Before, Measure = terms.Measure, Milliseconds = terms.Milliseconds, UncertaintyMilliseconds = terms.UncertaintyMilliseconds,
             Run = terms.Run, IsReference = terms.IsReference, Reference = clean?.Id, ReferenceMilliseconds = clean?.Milliseconds, ReferenceUncertaintyMilliseconds = clean?.UncertaintyMilliseconds,
-            SlowPercent = slowPercent, PouredAt = terms.PouredAt, RecordedAt = now, By = by.Person, ByName = by.Name,
+            SlowPercent = slowPercent, PouredAt = pouredAt, RecordedAt = now, By = by.Person, ByName = by.Name,
         };
         var fixture = layout.Find(at)!;
         var words = $"Timed pour at {fixture.Name}: {terms.Measure.Words}, {(terms.Run == PourRun.NotAtAll ? "still standing after " : "")}{terms.Milliseconds / 1000m:0.0} s: {(terms.IsReference ? "kept as the clean reference" : made.ResultWords)}.";
         return new Fact(ChainKey.For(tail.Id), "pour.timed", defect?.Id.Value ?? tail.Id.Value, words)
-            .With("pour", id.Value).With("position", at.Value).With("milliseconds", terms.Milliseconds).With("uncertaintyMilliseconds", terms.UncertaintyMilliseconds).With("run", terms.Run).With("reference", terms.IsReference).With("pouredAt", terms.PouredAt)
+            .With("pour", id.Value).With("position", at.Value).With("milliseconds", terms.Milliseconds).With("uncertaintyMilliseconds", terms.UncertaintyMilliseconds).With("run", terms.Run).With("reference", terms.IsReference).With("pouredAt", pouredAt).With("deviceTime", terms.PouredAt == pouredAt ? null : (Instant?)terms.PouredAt)
             .With("comparedWith", clean?.Id.Value.ToString()).With("measure", terms.Measure.Words).With("moment", made.Moment).With("confirmed", string.Join(" ", terms.Confirmed.Order(StringComparer.Ordinal)));
     }
 
-    private static Refusal? WhyNot(CabinLayout layout, Position at, Defect? defect, PourTerms terms, Instant now)
+    private static Refusal? WhyNot(CabinLayout layout, Position at, Defect? defect, PourTerms terms)
     {
         var open = PourQuestions.For(layout, at).Where(question => !terms.Confirmed.Contains(question.Code)).ToArray();
         return open.Length > 0
@@ -127,8 +129,6 @@ public sealed class Pour
             ? new Refusal("uncertainty", "The uncertainty of the time is zero or more, and less than the time itself.")
         : terms.IsReference && terms.Run != PourRun.Freely
             ? new Refusal("reference-not-free", "A clean reference is a pour that runs freely. Clean the drain first, or leave the tick away.")
-        : terms.PouredAt > now + Report.ClockTolerance
-            ? new Refusal("poured-in-future", "The time of the pour lies in the future. Check the device's clock.")
         : null;
     }
 }

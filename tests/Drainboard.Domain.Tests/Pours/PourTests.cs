@@ -109,6 +109,16 @@ public sealed class PourTests
         Assert.Equal(PourMoment.Between, Record(Terms(18)).Moment);
     }
 
+    /// <summary>A clock that is off is said, never refused.</summary>
+    [Fact]
+    public void Time_OnADeviceWhoseClockRunsAhead_IsTakenAsOfReceipt()
+    {
+        var fact = Cabin.Done(Time(Terms(20) with { PouredAt = Cabin.Now + Duration.FromDays(300) }, null, Cabin.Sink, Cabin.Layout, null, out var made));
+
+        Assert.Equal(Cabin.Now, made!.PouredAt);
+        Assert.Equal("2026-11-22T10:00:00Z", fact.Fields["deviceTime"]);
+    }
+
     [Fact]
     public void Time_OnRecord_TellsTheWholePour()
     {
