@@ -10,6 +10,7 @@ return args switch
     ["clock-order", ..] => ClockOrderTimes.Run(),
     ["isolation", ..] => await IsolationTrials.RunAsync(),
     ["isolation-speed", ..] => IsolationTrials.Speed(),
+    ["advice", ..] => await AdviceTimes.RunAsync(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };
@@ -26,6 +27,7 @@ static int Help()
           clock-order          100,000 clocks with their last visit, worked out and sorted
           isolation            simulated blockages on every layout: first opening right, minutes against two baselines
           isolation-speed      inference on 200 segments, against adding up all states of 18
+          advice               where to look, the picture and the pours of a fixture, against its page
           clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);
     return 2;
