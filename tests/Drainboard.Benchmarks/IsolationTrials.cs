@@ -9,7 +9,7 @@ namespace Drainboard.Benchmarks;
 
 /// <summary>
 /// Simulated truth on every layout of the demo: one segment is blocked, a fixture above it is slow, up to two more pours are made while one is
-/// worth its minutes, then segments are opened in the advised order. Against opening the first fixture's strainer first and working down, and against
+/// worth its minutes, then segments are opened in the advised order; a mast also once as crews tell of ice, slow aloft only. Against opening the first fixture's strainer first and working down, and against
 /// somebody who knows.
 /// </summary>
 internal static class IsolationTrials
@@ -34,8 +34,10 @@ internal static class IsolationTrials
         {
             foreach (var kind in new[] { FixtureKind.Strainer, FixtureKind.DrainLine, FixtureKind.DrainMast })
             {
-                Report(layout, kind);
+                Report(layout, kind, Circumstances.None);
             }
+
+            Report(layout, FixtureKind.DrainMast, new Circumstances(AloftOnly: true, OutsideCelsius: -5));
         }
 
         return 0;
@@ -110,7 +112,7 @@ internal static class IsolationTrials
         return times.Order().ElementAt(times.Length / 2);
     }
 
-    private static void Report(CabinLayout layout, FixtureKind kind)
+    private static void Report(CabinLayout layout, FixtureKind kind, Circumstances circumstances)
     {
         var tree = CabinDrains.TreeOf(layout, segment => BlockagePriors.Of(segment.Kind))!;
         var blocked = tree.Segments.Where(segment => layout.Find(Position.Parse(segment.Id))!.Kind == kind).ToArray();
@@ -127,7 +129,9 @@ internal static class IsolationTrials
             for (var trial = 0; trial < TrialsEach; trial++)
             {
                 var first = above[random.Next(above.Length)];
-                var (order, pours) = Advise(layout, tree, truth.Id, first, random);
+                var path = CabinDrains.PathOf(layout, Position.Parse(first.Id));
+                var told = circumstances == Circumstances.None ? tree : CabinDrains.TreeOf(layout, segment => DrainAdvice.PriorOf(segment, SegmentHistory.None, circumstances.Ratio(segment, path, [], AdviceTerms.Usual), AdviceTerms.Usual))!;
+                var (order, pours) = Advise(layout, told, truth.Id, first, circumstances.AloftOnly ? 1 : MostPours, random);
                 trials++;
                 right += order[0] == truth.Id ? 1 : 0;
                 advised += (pours * PourMinutes) + Until(layout, order, truth.Id);
@@ -136,14 +140,14 @@ internal static class IsolationTrials
             }
         }
 
-        Console.WriteLine($"{layout.Code}, {kind}, {trials}, {100.0 * right / trials:0} %, {advised / trials:0.0}, {strainerFirst / trials:0.0}, {knowing / trials:0.0}");
+        Console.WriteLine($"{layout.Code}, {kind}{(circumstances.AloftOnly ? " (said: slow aloft only, freezing)" : "")}, {trials}, {100.0 * right / trials:0} %, {advised / trials:0.0}, {strainerFirst / trials:0.0}, {knowing / trials:0.0}");
     }
 
-    private static (IReadOnlyList<string> Order, int Pours) Advise(CabinLayout layout, DrainTree tree, string truth, DrainOutlet first, Random random)
+    private static (IReadOnlyList<string> Order, int Pours) Advise(CabinLayout layout, DrainTree tree, string truth, DrainOutlet first, int most, Random random)
     {
         var evidence = new Dictionary<string, PourResult> { [first.Id] = PourResult.Slow };
         var minutes = tree.Segments.ToDictionary(segment => segment.Id, segment => MinutesOf(layout, segment.Id));
-        while (evidence.Count < MostPours && PourAdvice.Best(tree, PourModel.Default, evidence, minutes, null, PourMinutes) is { } worth)
+        while (evidence.Count < most && PourAdvice.Best(tree, PourModel.Default, evidence, minutes, null, PourMinutes) is { } worth)
         {
             var next = tree.Outlets.Single(outlet => outlet.Id == worth.Outlet);
             evidence[next.Id] = random.NextDouble() < PourModel.Default.Slow(next.Path.Contains(truth) ? 1 : 0) ? PourResult.Slow : PourResult.Ok;
