@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Drainboard.Data;
 using Drainboard.Domain.Records;
 using Drainboard.Testing;
@@ -35,6 +36,7 @@ public sealed class DatabaseTests(Hosts hosts) : IClassFixture<Hosts>
         await using var db = await host.Db.CreateDbContextAsync(stop);
         var target = await db.Record.AsNoTracking().Where(entry => entry.Kind == "work.done").FirstAsync(stop);
         var altered = target.Payload.Replace("grounds", "paper", StringComparison.Ordinal);
+        await OpenRecordAsync(db, kind, stop);
         await RewriteAsync(db, target, altered, stop);
         var broken = Assert.Single((await record.VerifyAsync(stop)).Breaks);
         Assert.Equal((target.Number, "changed"), (broken.Number, broken.Kind));
@@ -73,6 +75,31 @@ public sealed class DatabaseTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal(Enumerable.Range(1, numbers.Length), numbers);
         Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop)).Whole);
     }
+
+    /// <summary>The database itself refuses to change, remove or empty the record, whoever asks with the program's own rights.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Record_ChangedOrRemovedInTheDatabase_IsRefusedByIt(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var (started, reason) = await DrainboardHost.TryStartAsync(kind, SmallFleet.Now);
+        Assert.SkipWhen(started is null, reason);
+        await using var host = started!;
+        await Station.OpenAsync(host);
+        await using var db = await host.Db.CreateDbContextAsync(stop);
+        var before = await db.Record.CountAsync(stop);
+
+        var changed = await Assert.ThrowsAnyAsync<DbException>(() => db.Database.ExecuteSqlAsync($"""UPDATE "Record" SET "Words" = 'other'""", stop));
+        var removed = await Assert.ThrowsAnyAsync<DbException>(() => db.Database.ExecuteSqlAsync($"""DELETE FROM "Record" """, stop));
+
+        Assert.Contains("never changed", changed.Message, StringComparison.Ordinal);
+        Assert.Contains("removed", removed.Message, StringComparison.Ordinal);
+        Assert.Equal(before, await db.Record.CountAsync(stop));
+    }
+
+    /// <summary>As somebody would who owns the database: takes the guard away before rewriting.</summary>
+    private static Task OpenRecordAsync(DrainboardDb db, DatabaseKind kind, CancellationToken stop) =>
+        kind == DatabaseKind.Postgres ? db.Database.ExecuteSqlAsync($"""ALTER TABLE "Record" DISABLE TRIGGER USER""", stop) : db.Database.ExecuteSqlAsync($"DROP TRIGGER record_stands_unchanged", stop);
 
     private static Task<int> RewriteAsync(DrainboardDb db, RecordEntry entry, string payload, CancellationToken stop)
     {
