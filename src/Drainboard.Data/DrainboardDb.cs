@@ -61,6 +61,10 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public DbSet<ChainHead> ChainHeads => Set<ChainHead>();
 
+    public DbSet<FleetSeal> Seals => Set<FleetSeal>();
+
+    public DbSet<SealedHead> SealedHeads => Set<SealedHead>();
+
     public DbSet<Change> Changes => Set<Change>();
 
     public DbSet<Command> Commands => Set<Command>();

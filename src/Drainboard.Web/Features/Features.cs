@@ -32,6 +32,7 @@ internal static class FeatureSetup
         services.AddSingleton<DemoLoader>();
         services.AddSingleton<Importer>();
         services.AddSingleton<WarningMaker>();
+        services.AddSingleton<SealMaker>();
         services.AddSingleton<WarningMailer>();
         foreach (var type in typeof(FeatureSetup).Assembly.GetTypes().Where(IsHandlerOrQuery))
         {

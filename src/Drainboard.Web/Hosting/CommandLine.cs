@@ -15,7 +15,7 @@ internal sealed class CommandLine
         ["import", ..] => new([], services => ImportCommand.RunAsync(services, args[1..])),
         ["migrate", ..] => new([], MigrateAsync),
         ["load-demo", ..] => new([], LoadDemoAsync),
-        ["verify-record", ..] => new([], Features.Records.VerifyCommand.RunAsync),
+        ["verify-record", ..] => new([], services => Features.Records.VerifyCommand.RunAsync(services, args[1..])),
         ["healthcheck", .. var rest] => new([], _ => HealthAsync(rest.FirstOrDefault() ?? "http://localhost:8080")),
         ["help" or "--help" or "-h", ..] => new([], _ => HelpAsync(0)),
         [var word, ..] when !word.StartsWith('-') => new([], _ => HelpAsync(2, word)),
@@ -80,7 +80,7 @@ internal sealed class CommandLine
             Drainboard.Web import FOLDER [--dry]  check and import CSV or JSON files; --dry only checks
             Drainboard.Web migrate                bring the database up to date
             Drainboard.Web load-demo              load the invented demo airline into an empty database
-            Drainboard.Web verify-record          walk every chain of the record; exit code 1 at a break
+            Drainboard.Web verify-record [--seals FILE]   walk every chain and seal of the record; exit code 1 at a break
             Drainboard.Web healthcheck [ADDRESS]  exit code 0 when the service is ready
 
             Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off, DRAINBOARD_MAIL; see docs/operations.md

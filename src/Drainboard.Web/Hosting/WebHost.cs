@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Web.Features;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Live;
+using Drainboard.Web.Features.Records;
 using Drainboard.Web.Features.Warnings;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components.Authorization;
@@ -76,6 +77,7 @@ internal static class WebHost
         builder.Services.AddSingleton<FirstRun>();
         builder.Services.AddHostedService(provider => provider.GetRequiredService<ChangeFeed>());
         builder.Services.AddHostedService<WarningService>();
+        builder.Services.AddHostedService<SealService>();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         builder.Services.AddMudServices();
         builder.Services.AddCascadingAuthenticationState();

@@ -838,6 +838,27 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Pours");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Records.FleetSeal", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("Leaves")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Root")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.HasKey("Number");
+
+                    b.ToTable("Seals");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Records.Installation", b =>
                 {
                     b.Property<int>("Id")
@@ -957,6 +978,32 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Chain", "EntryNumber");
 
                     b.ToTable("Signers");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Records.SealedHead", b =>
+                {
+                    b.Property<long>("Index")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Chain")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<long>("Number")
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("Seal")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Index");
+
+                    b.ToTable("SealedHeads");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Rectification.WorkDone", b =>

@@ -832,6 +832,27 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Pours");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Records.FleetSeal", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Leaves")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Root")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Number");
+
+                    b.ToTable("Seals");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Records.Installation", b =>
                 {
                     b.Property<int>("Id")
@@ -951,6 +972,32 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Chain", "EntryNumber");
 
                     b.ToTable("Signers");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Records.SealedHead", b =>
+                {
+                    b.Property<long>("Index")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Chain")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Seal")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Index");
+
+                    b.ToTable("SealedHeads");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Rectification.WorkDone", b =>

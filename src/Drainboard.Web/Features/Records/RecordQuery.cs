@@ -8,7 +8,7 @@ namespace Drainboard.Web.Features.Records;
 
 public sealed record EntryView(string Chain, long Number, Instant At, string Kind, Guid Subject, string Words, string? By, string Payload, string PreviousHash, string Hash);
 
-public sealed record Verification(long Chains, long Entries, IReadOnlyList<ChainBreak> Breaks)
+public sealed record Verification(long Chains, long Entries, int Seals, IReadOnlyList<ChainBreak> Breaks)
 {
     public bool Whole => Breaks.Count == 0;
 }
@@ -29,8 +29,9 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
         return [.. (await rows.Take(PageSize).ToArrayAsync(stop)).Select(row => new EntryView(row.entry.Chain.Value, row.entry.Number, row.entry.At, row.entry.Kind, row.entry.Subject, row.entry.Words, row.Name, row.entry.Payload, row.entry.PreviousHash, row.entry.Hash))];
     }
 
-    /// <summary>Walks every chain from its first entry and compares its end with the head kept beside it.</summary>
-    public async Task<Verification> VerifyAsync(CancellationToken stop)
+    /// <summary>Walks every chain from its first entry, compares its end with the head kept beside it, and checks every seal.</summary>
+    /// <param name="published">Seals as they were published outside; each must be stored alike.</param>
+    public async Task<Verification> VerifyAsync(CancellationToken stop, IReadOnlyList<PublishedSeal>? published = null)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var heads = await db.ChainHeads.AsNoTracking().ToDictionaryAsync(head => head.Chain, stop);
@@ -48,7 +49,8 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
             }
         }
 
-        return new Verification(heads.Count, entries, breaks);
+        breaks.AddRange(await SealsQuery.CheckAsync(db, published ?? [], stop));
+        return new Verification(heads.Count, entries, await db.Seals.CountAsync(stop), breaks);
     }
 
     private static async Task<ChainBreak?> WalkAsync(DrainboardDb db, ChainKey chain, ChainCheck check, CancellationToken stop)

@@ -2,16 +2,33 @@ namespace Drainboard.Web.Features.Records;
 
 internal static class VerifyCommand
 {
-    public static async Task<int> RunAsync(IServiceProvider services)
+    public static async Task<int> RunAsync(IServiceProvider services, string[] args)
     {
-        var result = await services.GetRequiredService<RecordQuery>().VerifyAsync(CancellationToken.None);
-        Console.WriteLine($"{result.Entries} entries in {result.Chains} chains.");
+        if (args is not ([] or ["--seals", _]))
+        {
+            Console.Error.WriteLine("verify-record [--seals FILE]: FILE holds seals as they were published, one a line.");
+            return 2;
+        }
+
+        var published = new List<PublishedSeal>();
+        try
+        {
+            published.AddRange(args is [_, var file] ? (await File.ReadAllLinesAsync(file)).Where(line => line.Trim().Length > 0).Select(SealMaker.Parse) : []);
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or FormatException)
+        {
+            Console.Error.WriteLine($"The published seals cannot be read: {failure.Message}");
+            return 2;
+        }
+
+        var result = await services.GetRequiredService<RecordQuery>().VerifyAsync(CancellationToken.None, published);
+        Console.WriteLine($"{result.Entries} entries in {result.Chains} chains, {result.Seals} seals{(published.Count > 0 ? $", {published.Count} of them as published" : "")}.");
         foreach (var broken in result.Breaks)
         {
             Console.WriteLine($"BREAK ({broken.Kind}): {broken.Words}");
         }
 
-        Console.WriteLine(result.Whole ? "Every chain holds." : $"{result.Breaks.Count} chains are broken.");
+        Console.WriteLine(result.Whole ? "Every chain and seal holds." : $"{result.Breaks.Count} broken.");
         return result.Whole ? 0 : 1;
     }
 }
