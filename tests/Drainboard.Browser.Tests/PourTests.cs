@@ -88,6 +88,7 @@ public sealed class PourTests(Chromium chromium)
 
         await page.IsRefusedAsync("the upper one first");
         await Expect(page.GetByLabel("Seconds")).ToHaveValueAsync("18.4");
+        await Expect(page.GetByRole(AriaRole.Checkbox, new() { NameRegex = new("on its stand") })).ToBeCheckedAsync();
         await page.PressAsync("Start");
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Stop" })).ToBeVisibleAsync();
     }

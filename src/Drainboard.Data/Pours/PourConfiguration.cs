@@ -11,6 +11,7 @@ internal sealed class PourConfiguration : IEntityTypeConfiguration<Pour>
     {
         builder.HasKey(pour => pour.Id);
         builder.Property(pour => pour.Measure).HasJson();
+        builder.Property(pour => pour.WithdrawnWhy).HasMaxLength(200);
         builder.Property(pour => pour.Version).IsConcurrencyToken();
 
         // A fixture's page shows its pours; advice reads the newest of a tail.

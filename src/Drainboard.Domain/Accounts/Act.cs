@@ -21,6 +21,7 @@ public enum Act
     RecordWork,
     RecordChecks,
     RecordPour,
+    WithdrawPour,
     ReturnWork,
     Release,
     CloseInError,

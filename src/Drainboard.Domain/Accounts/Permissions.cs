@@ -32,6 +32,7 @@ public static class Permissions
         new(Act.RecordWork, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.RecordChecks, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.RecordPour, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
+        new(Act.WithdrawPour, ApiScope.Work, false, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.ReturnWork, ApiScope.Sign, true, [CertifyingTechnician]),
         new(Act.Release, ApiScope.Sign, true, [CertifyingTechnician]),
         new(Act.CloseInError, ApiScope.Work, true, [CertifyingTechnician, ShiftLead, MaintenanceController]),

@@ -70,6 +70,7 @@ public static class Lifecycle
         Act.RecordWork => "record work",
         Act.RecordChecks => "record a check",
         Act.RecordPour => "time a pour",
+        Act.WithdrawPour => "withdraw a pour",
         Act.ReturnWork => "send the work back",
         Act.Release => "release",
         Act.CloseInError => "close as entered in error",

@@ -53,7 +53,7 @@ public sealed class CabinLayout
         return changed.FirstOrDefault() is { } one ? new Refusal("position-reused", $"{one}. A position keeps its meaning; give the new fixture a code of its own.") : null;
     }
 
-    /// <summary>Whether another drawing says the same: code and version aside.</summary>
+    /// <summary>Whether another drawing says the same: code, version and the order of lines aside.</summary>
     public bool IsSameDrawing(CabinLayout other) =>
-        (Name, Seats) == (other.Name, other.Seats) && Fixtures.SequenceEqual(other.Fixtures) && Connections.SequenceEqual(other.Connections);
+        (Name, Seats) == (other.Name, other.Seats) && Fixtures.ToHashSet().SetEquals(other.Fixtures) && Connections.ToHashSet().SetEquals(other.Connections);
 }

@@ -80,10 +80,10 @@ public sealed record AdviceTerms
 
     /// <summary>Why these cannot be gone by, or null.</summary>
     public Refusal? WhyNot() =>
-        !(Link is > 0 and < 1 && Leak is > 0 and < 1)
-            ? new Refusal("chances", "Link and leak are chances: above 0 and below 1. With 0 or 1 two results can contradict each other for ever.")
+        !(Link is > 0 and < 1 && Leak is > 0 and < 1 && Leak < Link)
+            ? new Refusal("chances", "The chance that a blockage makes a drain slow and the chance that it is slow for nothing are above 0 and below 1, and the first is the larger. Otherwise a slow pour would speak against a blockage.")
         : Ratios.Any(ratio => !(ratio is >= 0.01 and <= 100))
-            ? new Refusal("ratios", "A likelihood ratio is from 0.01 to 100; 1 says nothing.")
+            ? new Refusal("ratios", "Each sign (slow aloft, freezing, backs up, did not hold, fails low or in the cruise, reads full, emptied) has a likelihood ratio from 0.01 to 100; 1 says nothing.")
         : !(PourMinutes is > 0 and <= 240 && DeferMinutes is > 0 and <= 600 && AccessMinutes is >= 0 and <= 240)
             ? new Refusal("minutes", "Minutes: a pour above 0 up to 240, a deferral above 0 up to 600, a panel 0 to 240.")
         : !(DaysToUsual is >= 1 and <= 1000 && TradeWeight is > 0 and <= 1000 && WholeTankShare is > 0 and < 1 && GeneratorBelowFeet is >= 0 and <= 60_000)

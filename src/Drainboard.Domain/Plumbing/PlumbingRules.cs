@@ -32,7 +32,7 @@ public static class PlumbingRules
         {
             foreach (var end in new[] { pipe.From, pipe.To }.Where(end => !known.Contains(end)))
             {
-                yield return new PlumbingFault("no-such-position", [end], $"A {pipe.Water.Words()} pipe names {end}, which is no fixture of this layout. Add the fixture or mend the pipe.");
+                yield return new PlumbingFault("no-such-position", [end], $"The {pipe.Water.Words()} pipe from {pipe.From} to {pipe.To} names {end}, which is no fixture of this layout. Add the fixture or mend the pipe.");
             }
 
             if (pipe.From == pipe.To)

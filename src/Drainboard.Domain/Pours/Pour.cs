@@ -9,12 +9,16 @@ namespace Drainboard.Domain.Pours;
 
 /// <summary>
 /// One timed pour at one fixture. It keeps the clean reference that it was compared with and the station's limit at that time, so that
-/// what was shown then can be recomputed. It never changes.
+/// what was shown then can be recomputed. It never changes but for being
+/// withdrawn as entered in error.
 /// </summary>
 public sealed class Pour
 {
     /// <summary>A drain that still stands after this long is not timed further.</summary>
     public const long LongestMilliseconds = 30 * 60 * 1000;
+
+    /// <summary>Sooner than this nobody can say that a basin stands (our choice).</summary>
+    public const long ShortestStandMilliseconds = 10_000;
 
     /// <summary>Start and stop by hand, when nobody says otherwise (common practice, no source).</summary>
     public const int HandUncertaintyMilliseconds = 500;
@@ -60,6 +64,13 @@ public sealed class Pour
     public PersonId By { get; private set; }
 
     public string ByName { get; private set; } = "";
+
+    /// <summary>Entered in error: it stays on record and is left out of advice, trend and comparison.</summary>
+    public Instant? WithdrawnAt { get; private set; }
+
+    public string WithdrawnBy { get; private set; } = "";
+
+    public string WithdrawnWhy { get; private set; } = "";
 
     public long Version { get; private set; }
 
@@ -114,6 +125,23 @@ public sealed class Pour
             .With("comparedWith", clean?.Id.Value.ToString()).With("measure", terms.Measure.Words).With("moment", made.Moment).With("confirmed", string.Join(" ", terms.Confirmed.Order(StringComparer.Ordinal)));
     }
 
+    /// <summary>Takes it back as entered in error; nothing is deleted.</summary>
+    public Decision Withdraw(string why, Actor by, Instant now)
+    {
+        if (WithdrawnAt is not null)
+        {
+            return new Refusal("withdrawn-before", "This pour was withdrawn already.");
+        }
+
+        if (why.Trim().Length is 0 or > 200)
+        {
+            return new Refusal("no-reason", "Say why it was entered in error, in up to 200 characters. Nothing is deleted; the reason stays with it.");
+        }
+
+        (WithdrawnAt, WithdrawnBy, WithdrawnWhy) = (now, by.Name, why.Trim());
+        return new Fact(ChainKey.For(Tail), "pour.withdrawn", Defect?.Value ?? Tail.Value, $"Pour at {Position} of {Milliseconds / 1000m:0.0} s withdrawn, entered in error: {WithdrawnWhy}").With("pour", Id.Value).With("reason", WithdrawnWhy);
+    }
+
     private static Refusal? WhyNot(CabinLayout layout, Position at, Defect? defect, PourTerms terms)
     {
         var open = PourQuestions.For(layout, at).Where(question => !terms.Confirmed.Contains(question.Code)).ToArray();
@@ -125,8 +153,10 @@ public sealed class Pour
             ? new Refusal("no-time", "The watch shows no time. Start it when the water begins to run, stop it at the lower mark or when the basin is empty.")
         : terms.Milliseconds > LongestMilliseconds
             ? new Refusal("too-long", "After half an hour a drain is not timed further. Stop the watch and say that it stood.")
+        : terms.Run == PourRun.NotAtAll && terms.Milliseconds < ShortestStandMilliseconds
+            ? new Refusal("stood-too-soon", "Watch a standing basin for ten seconds at the least before you say that it stood.")
         : terms.UncertaintyMilliseconds < 0 || terms.UncertaintyMilliseconds >= terms.Milliseconds
-            ? new Refusal("uncertainty", "The uncertainty of the time is zero or more, and less than the time itself.")
+            ? new Refusal("uncertainty", "A pour is longer than the start and stop of a watch by hand can be off (half a second, unless you say otherwise).")
         : terms.IsReference && terms.Run != PourRun.Freely
             ? new Refusal("reference-not-free", "A clean reference is a pour that runs freely. Clean the drain first, or leave the tick away.")
         : null;

@@ -139,7 +139,8 @@ async function post(entry, fresh) {
   if (answer.redirected) {
     // Whatever else waited for this same form is answered with it; of one that repeats, each waits for itself.
     for (const other of await outbox.all()) if (other.id === entry.id || other.key === entry.key && !entry.repeats) await outbox.remove(other.id);
-    if (!movedOn) await forget(entry);
+    if (movedOn) say(form, "What waited here is sent.");
+    else await forget(entry);
     if (here) location.assign(answer.url);
     return "sent";
   }
@@ -214,6 +215,8 @@ document.getElementById("unsent-send")?.addEventListener("click", async () => {
   for (const entry of await mine()) if (entry.attention) await outbox.put({ ...entry, attention: undefined });
   await sendAll();
 });
+// A browser that brings a page back brings its ticks back; what is confirmed here and now is asked again.
+addEventListener("pageshow", () => { for (const input of document.querySelectorAll("[data-fresh]")) input.checked = input.defaultChecked; });
 addEventListener("online", sendAll);
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") sendAll(); });
 setInterval(sendAll, 15000);

@@ -39,7 +39,8 @@ function bind() {
   };
   again.onclick = () => { state = { from: Date.now() }; keep(); draw(); go.focus(); };
   document.onvisibilitychange = draw;
-  if (state.to) take();
+  // What was typed stands; the watch fills an empty field.
+  if (state.to) { pouredAt.value = new Date(state.from).toISOString(); if (!seconds.value) take(); }
   draw();
 }
 

@@ -67,6 +67,15 @@ public sealed class DrainTrendTests
         Assert.Equal((DrainTrendVerdict.Slow, (Instant?)null), (trend.Verdict, trend.Crosses));
     }
 
+    /// <summary>A newest pour below the limit is slow now, whatever the middle line says: no day is foretold for what has come.</summary>
+    [Fact]
+    public void Of_ANewestPourBelowTheLimit_SaysSlow()
+    {
+        var trend = Of([.. Falling(5), (Begin + Duration.FromDays(15), 0.33)]);
+
+        Assert.Equal((DrainTrendVerdict.Slow, (Instant?)null), (trend.Verdict, trend.Crosses));
+    }
+
     /// <summary>Nothing is said of the time after the newest pour but when the line would meet the limit.</summary>
     [Fact]
     public void Of_PoursOfLongAgo_AreJudgedAtTheNewestOfThem()

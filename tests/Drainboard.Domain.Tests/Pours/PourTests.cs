@@ -49,6 +49,20 @@ public sealed class PourTests
         Assert.False(Record(Terms(19.5), clean).IsFasterThanClean);
     }
 
+    [Fact]
+    public void Withdraw_StaysOnRecordWithItsReason_Once()
+    {
+        var pour = Record(Terms(20));
+
+        Assert.Equal("no-reason", Cabin.Refused(pour.Withdraw(" ", Cabin.Technician, Cabin.Now)).Code);
+        var fact = Cabin.Done(pour.Withdraw("wrong sink", Cabin.Technician, Cabin.Now));
+        Assert.Equal(("pour.withdrawn", "wrong sink", "Tech"), (fact.Kind, pour.WithdrawnWhy, pour.WithdrawnBy));
+        Assert.Equal("withdrawn-before", Cabin.Refused(pour.Withdraw("again", Cabin.Technician, Cabin.Now)).Code);
+    }
+
+    [Fact]
+    public void Time_OfABasinThatStoodForAMoment_IsRefused() => Assert.Equal("stood-too-soon", Refused(Terms(9.9, PourRun.NotAtAll)));
+
     [Theory]
     [InlineData(0, "no-time")]
     [InlineData(-1, "no-time")]

@@ -57,6 +57,24 @@ public sealed class AdviceTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.False((await AdviceAsync(host, "QQ-TSB", "B-A", "?aloftOnly=false"))["drain"]!["aloftOnly"]!.GetValue<bool>());
     }
 
+    /// <summary>A pour entered in error is kept and counts for nothing.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Advice_OnceAPourIsWithdrawn_NoLongerGoesByIt(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var tech = await host.ClientForAsync("tech");
+        await PourAsync(host, "QQ-TSB", "K-2", 90, run: "slowly");
+        Assert.Contains((await AdviceAsync(host, "QQ-TSB", "K-2"))["known"]!.AsArray(), one => one!["position"]!.GetValue<string>() == "K-2");
+        var pour = (await tech.ReadAsync("/api/v1/tails/QQ-TSB/fixtures/K-2/pours"))["pours"]![0]!["id"]!.GetValue<string>();
+
+        var (status, _, _) = await tech.SendAsync(HttpMethod.Post, $"/api/v1/pours/{pour}/withdrawal", new { reason = "wrong sink" });
+
+        Assert.Equal(200, status);
+        Assert.DoesNotContain((await AdviceAsync(host, "QQ-TSB", "K-2"))["known"]!.AsArray(), one => one!["position"]!.GetValue<string>() == "K-2");
+        Assert.Contains("wrong sink", (await tech.ReadAsync("/api/v1/tails/QQ-TSB/fixtures/K-2/pours"))["pours"]![0]!["withdrawn"]!.GetValue<string>(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Advice_BackingUpIntoWhatDoesNotShareTheDrain_SaysSo()
     {

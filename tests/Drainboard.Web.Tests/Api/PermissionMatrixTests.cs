@@ -130,7 +130,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.AuthoriseDeferral => new { reference = "" },
             Act.CertifyDeferral => new { },
             Act.ExtendDeferral => new { days = 1, reason = "x" },
-            Act.EndDeferral or Act.ReturnWork or Act.CloseInError => new { reason = "" },
+            Act.EndDeferral or Act.ReturnWork or Act.CloseInError or Act.WithdrawPour => new { reason = "" },
             Act.RecordWork => Station.Work(host),
             Act.RecordChecks => new { },
             Act.RecordPour => new { id = Domain.NewId.At(now), seconds = 0, run = "freely", pouredAt = Station.Iso(now), confirmed = Array.Empty<string>() },
@@ -156,7 +156,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
     {
         var path = "/" + endpoint.RoutePattern.RawText!.TrimStart('/')
             .Replace("{id:guid}", defect, StringComparison.Ordinal).Replace("{sha256}", new string('0', 64), StringComparison.Ordinal)
-            .Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal);
+            .Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal).Replace("{seal:int}", "1", StringComparison.Ordinal);
         return Parameter().Replace(path, "x");
     }
 

@@ -43,7 +43,7 @@ public sealed class PoursTests(Hosts hosts) : IClassFixture<Hosts>
 
         var (_, body, _) = await SendAsync(host, "QQ-TSB", "K-1", new { id = NewId.At(host.Clock.GetCurrentInstant()), seconds = 9, run = "slowly", pouredAt = Station.Iso(host.Clock.GetCurrentInstant()), confirmed = Confirmed, millilitres = 2000 });
 
-        Assert.Equal("Recorded: slow.", body!["words"]!.GetValue<string>());
+        Assert.Equal("Recorded: slow. The clean reference is of another measure (from the mark at 120 mm to 20 mm), so it goes by what was seen.", body!["words"]!.GetValue<string>());
     }
 
     [Theory]

@@ -829,6 +829,18 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsConcurrencyToken()
                         .HasColumnType("bigint");
 
+                    b.Property<Instant?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("WithdrawnBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");

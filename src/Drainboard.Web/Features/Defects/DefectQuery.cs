@@ -63,7 +63,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var reports = await db.Reports.AsNoTracking().Where(report => report.Defect == id || joined.Contains(report.Defect)).OrderBy(report => report.SeenAt).ToArrayAsync(stop);
         var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => deferral.Defect == id).OrderByDescending(deferral => deferral.ProposedAt).ToArrayAsync(stop);
         var work = await db.Work.AsNoTracking().Where(work => work.Defect == id).OrderByDescending(work => work.RecordedAt).ToArrayAsync(stop);
-        var pours = await db.Pours.AsNoTracking().Where(pour => pour.Defect == id).OrderBy(pour => pour.PouredAt).ToArrayAsync(stop);
+        var pours = await db.Pours.AsNoTracking().Where(pour => pour.Defect == id && pour.WithdrawnAt == null).OrderBy(pour => pour.PouredAt).ToArrayAsync(stop);
         var story = await StoryAsync(db, id, stop);
         var mode = await db.Installations.Select(installation => installation.Mode).SingleAsync(stop);
         var deferral = deferrals.FirstOrDefault(row => row.Id == defect.Deferral) ?? deferrals.FirstOrDefault(row => row.BeganAt is not null);

@@ -35,6 +35,7 @@ public sealed class SaveLayoutHandler(OneDoor door)
             else if (body.Name.Trim().Length is 0 or > 60 || body.Area.Trim().Length is 0 or > 30 || body.Along is < 0 or > 100 || body.Across is < 0 or > 100)
             {
                 faults.Add($"{at}: give it a name (up to 60 characters), an area (up to 30), and a place from 0 to 100 along and across the cabin.");
+                drawn.Add(new Fixture(at, body.Kind, body.Name, body.Area, Math.Clamp(body.Along, 0, 100), Math.Clamp(body.Across, 0, 100)));
             }
             else
             {
@@ -55,7 +56,15 @@ public sealed class SaveLayoutHandler(OneDoor door)
             }
         }
 
-        return (drawn, connections, [.. faults, .. PlumbingRules.Check(drawn, connections).Select(fault => fault.Words)]);
+        if (fixtures.Count == 0)
+        {
+            faults.Add("A layout has fixtures. Add one.");
+        }
+
+        // While a pipe leads nowhere or in a circle, what follows from that is not said as well.
+        var unsound = PlumbingRules.Check(drawn, connections);
+        var causes = unsound.Where(fault => fault.Code is "position-twice" or "no-such-position" or "pipe-to-itself" or "loop").ToArray();
+        return (drawn, connections, [.. faults, .. (causes.Length > 0 ? causes : unsound).Select(fault => fault.Words)]);
     }
 
     private static async Task<Answer> SaveAsync(Call call, Attempt attempt, string code, SaveLayoutRequest request)
@@ -68,15 +77,20 @@ public sealed class SaveLayoutHandler(OneDoor door)
 
         var versions = await db.Layouts.AsNoTracking().Where(layout => layout.Code == code).OrderByDescending(layout => layout.Version).ToArrayAsync(stop);
         var newest = versions.FirstOrDefault();
+        if (call.SeenVersion == Call.SawNone && newest is not null)
+        {
+            return new Refusal("layout-exists", $"There is a layout {code} already, in version {newest.Version}. Change that one, or choose another code.");
+        }
+
         if (call.SeenVersion is { } seen && seen != (newest?.Version ?? Call.SawNone))
         {
             return new Answer.Stale(newest?.Version ?? 0);
         }
 
         var (fixtures, connections, faults) = Read(request.Fixtures, request.Connections);
-        if (fixtures.Count == 0 || faults.Count > 0)
+        if (faults.Count > 0)
         {
-            return new Refusal("layout-unsound", faults.Count == 0 ? "A layout has fixtures. Add one." : string.Join(" ", faults.Take(5)) + (faults.Count > 5 ? $" And {faults.Count - 5} more." : ""));
+            return new Refusal("layout-unsound", string.Join(" ", faults.Take(5)) + (faults.Count > 5 ? $" And {faults.Count - 5} more." : ""));
         }
 
         var made = new CabinLayout(new LayoutId(NewId.At(attempt.Now)), code, (newest?.Version ?? 0) + 1, request.Name.Trim(), request.Seats, fixtures, connections);

@@ -22,10 +22,10 @@ public sealed partial class AdvicePage
 
     [Parameter] public required string At { get; set; }
 
-    [SupplyParameterFromQuery] public Guid? Defect { get; set; }
+    [SupplyParameterFromQuery(Name = "defect")] public string? DefectId { get; set; }
 
     /// <summary>The pour just saved.</summary>
-    [SupplyParameterFromQuery] public Guid? Poured { get; set; }
+    [SupplyParameterFromQuery(Name = "poured")] public string? PouredId { get; set; }
 
     /// <summary>Where that was, when it was at another fixture of the drain.</summary>
     [SupplyParameterFromQuery] public string? PouredAt { get; set; }
@@ -38,6 +38,9 @@ public sealed partial class AdvicePage
 
     [Inject] public required PlumbingQuery Plumbing { get; set; }
 
+    /// <summary>The defect that this is about: the one that the address names, or what is open here.</summary>
+    private Guid? Item => Guid.TryParse(DefectId, out var id) ? id : _view?.Item?.Id;
+
     protected override async Task OnInitializedAsync()
     {
         _ask = Read(Http.Request.Query);
@@ -47,7 +50,7 @@ public sealed partial class AdvicePage
         }
 
         _view = await Query.ReadAsync(mark, position, _ask, Http.RequestAborted);
-        if (Poured is { } id && await Pours.ReadAsync(mark, Position.TryParse(PouredAt, out var other) ? other : position, Http.RequestAborted) is { } pours)
+        if (Guid.TryParse(PouredId, out var id) && await Pours.ReadAsync(mark, Position.TryParse(PouredAt, out var other) ? other : position, Http.RequestAborted) is { } pours)
         {
             (_poured, _pouredAt) = (pours.Pours.FirstOrDefault(pour => pour.Id == id), pours.FixtureName);
         }
@@ -67,7 +70,7 @@ public sealed partial class AdvicePage
     private string PourAddress(string at)
     {
         var answers = Http.Request.Query.Where(one => one.Key is "aloftOnly" or "outside" or "backsUpInto" or "didNotHold" && one.Value.ToString().Length is > 0 and < 20).Select(one => $"{one.Key}={Uri.EscapeDataString(one.Value.ToString())}");
-        return $"/tails/{_view!.Tail}/fixtures/{at}/pour?for={_view.Position}{(Defect is { } defect ? $"&defect={defect}" : "")}&answers={Uri.EscapeDataString(string.Join('&', answers))}";
+        return $"/tails/{_view!.Tail}/fixtures/{at}/pour?for={_view.Position}{(Item is { } defect ? $"&defect={defect}" : "")}&answers={Uri.EscapeDataString(string.Join('&', answers))}";
     }
 
     private static AdviceAsk Read(IQueryCollection query) => new(

@@ -35,7 +35,8 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var terms = await db.Installations.Select(installation => installation.Advice).SingleAsync(stop);
         var active = await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.State != DefectState.WorkDone).OrderByDescending(defect => defect.SeenAt).ToArrayAsync(stop);
         var view = new AdviceView(
-            mark.Value, layout.Code, position.Value, fixture.Name, Leaks.On(layout, position, active).Count > 0, null, null, null, [], [], terms.DeferMinutes, terms.PourMinutes, [], turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
+            mark.Value, layout.Code, position.Value, fixture.Name, Leaks.On(layout, position, active).Count > 0,
+            active.Where(defect => defect.Position == position && defect.Symptom.Family() is SymptomFamily.Draining or SymptomFamily.Flushing or SymptomFamily.Leaking).Select(defect => new OpenItem(defect.Id.Value, defect.State, defect.Deferral is not null)).FirstOrDefault(), null, null, null, [], [], terms.DeferMinutes, terms.PourMinutes, [], turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC");
         return fixture.Kind == FixtureKind.Toilet
             ? Vacuum(view, layout, position, active, ask, terms)
             : await DrainAsync(db, view, tail, layout, position, active, ask, terms, now, stop);

@@ -59,7 +59,7 @@ public sealed class PlumbingQuery(IDbContextFactory<DrainboardDb> factory, Layou
         return worst.Keys.Union(pours.Keys.Select(at => at.Value)).ToDictionary(at => at, at =>
         {
             var (item, pour) = (worst.GetValueOrDefault(at), pours.GetValueOrDefault(Position.Parse(at)));
-            return new PipeMark(item is null ? null : item.Leaking ? "leaking" : item.State.Words(), item is null ? Shape.Open : item.Leaking ? Shape.Leak : item.State switch { DefectState.Deferred => Shape.Deferred, DefectState.Reported => Shape.Reported, DefectState.WorkDone => Shape.NotReleased, _ => Shape.Open }, item?.Leaking == true, pour?.ResultWords, pour?.Result);
+            return new PipeMark(item is null ? null : item.Leaking ? "leaking" : item.State == DefectState.WorkDone ? "not released" : item.State.Words(), item is null ? Shape.Open : item.Leaking ? Shape.Leak : item.State switch { DefectState.Deferred => Shape.Deferred, DefectState.Reported => Shape.Reported, DefectState.WorkDone => Shape.NotReleased, _ => Shape.Open }, item?.Leaking == true, pour?.ResultWords, pour?.Result);
         });
     }
 }

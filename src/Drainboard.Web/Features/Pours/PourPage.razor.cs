@@ -20,7 +20,9 @@ public sealed partial class PourPage
 
     [Parameter] public required string At { get; set; }
 
-    [SupplyParameterFromQuery] public Guid? Defect { get; set; }
+    [SupplyParameterFromQuery(Name = "defect")] public string? DefectId { get; set; }
+
+    private Guid? Defect => Guid.TryParse(DefectId, out var id) ? id : null;
 
     /// <summary>The fixture whose advice asked for this pour, if another's did.</summary>
     [SupplyParameterFromQuery] public string? For { get; set; }
@@ -42,6 +44,8 @@ public sealed partial class PourPage
 
     [Inject] public required IClock Clock { get; set; }
 
+    private PourView? Clean => _view?.Pours.FirstOrDefault(pour => pour is { CleanReference: true, Withdrawn: null });
+
     protected override async Task OnInitializedAsync()
     {
         _view = Domain.Fleet.Registration.TryParse(Registration, out var mark) && Position.TryParse(At, out var position) ? await Query.ReadAsync(mark, position, Http.RequestAborted) : null;
@@ -58,7 +62,7 @@ public sealed partial class PourPage
 
         var volume = Input.Manner == "volume";
         var request = new RecordPourRequest(
-            Input.CommandId, seconds, run, Moment(Input.PouredAt) ?? Moment(Input.SavedAt) ?? Clock.GetCurrentInstant(), Input.Confirmed,
+            Input.CommandId, seconds, run, Moment(Input.PouredAt) ?? Moment(Input.SavedAt) ?? Clock.GetCurrentInstant(), Input.Confirmed ?? [],
             volume ? (int?)(Number(Input.Litres) * 1000) : null, volume ? null : (int?)Number(Input.From), volume ? null : (int?)Number(Input.To), null, Input.Clean, Defect);
         var answer = await Handler.HandleAsync(new Call(await Current.GetAsync(Http.RequestAborted), Input.CommandId), Registration, At, request, Http.RequestAborted);
         _trouble = answer.Trouble;
@@ -85,7 +89,7 @@ public sealed partial class PourPage
         /// <summary>When the form was stored on the device: the time of a pour timed by another watch.</summary>
         public string? SavedAt { get; set; }
 
-        public List<string> Confirmed { get; set; } = [];
+        public List<string>? Confirmed { get; set; }
 
         public string? Manner { get; set; }
 

@@ -1,9 +1,12 @@
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Items;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
+using NodaTime;
 
 namespace Drainboard.Web.Features.Pours;
 
@@ -14,8 +17,12 @@ internal static class PoursApi
         var group = api.MapGroup("/tails/{registration}/fixtures/{position}").WithTags("Pours");
         group.MapGet("/pours", Read).Needs(Act.Look).ProducesProblem(404).WithSummary("Timed pours of a fixture, what is confirmed before one, and where its openness is heading");
         group.MapGet("/pours.svg", Plot).Needs(Act.Look).Produces<string>(200, "image/svg+xml").ProducesProblem(404).WithSummary("The same as a plot");
+        api.MapPost("/pours/{id:guid}/withdrawal", Withdraw).Needs(Act.WithdrawPour).ProducesProblem(404).ProducesProblem(422).WithTags("Pours").WithSummary("Take a pour back as entered in error; it stays on record and is left out of advice and trend");
         group.MapPost("/pours", Record).Needs(Act.RecordPour).ProducesProblem(404).ProducesProblem(422).WithSummary("Record a timed pour; the body's id is the pour's and the idempotency key");
     }
+
+    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Withdraw(Guid id, ReasonRequest request, WithdrawPourHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(NewId.At(http.RequestServices.GetRequiredService<IClock>().GetCurrentInstant())), id, request, stop)).ToHttp(http);
 
     private static async Task<Results<Ok<PoursView>, ProblemHttpResult>> Read(string registration, string position, PoursQuery query, CancellationToken stop) =>
         await FindAsync(registration, position, query, stop) is { } view ? TypedResults.Ok(view) : Missing(registration, position);

@@ -13,12 +13,13 @@ using NodaTime;
 namespace Drainboard.Web.Features.Pours;
 
 /// <param name="Openness">Against the clean reference, 1 being as clean; null without a comparable one.</param>
+/// <param name="Withdrawn">Why it was withdrawn as entered in error, and by whom; null where it stands.</param>
 /// <param name="FasterThanClean">Faster than clean by more than the watch explains.</param>
-public sealed record PourView(Guid Id, Instant PouredAt, decimal Seconds, decimal UncertaintySeconds, PourMeasure Measure, PourRun Run, PourMoment Moment, bool CleanReference, decimal? ReferenceSeconds, double? Openness, double? OpennessUncertainty, PourResult Result, string Words, bool FasterThanClean, string By, Guid? Defect, string Position)
+public sealed record PourView(Guid Id, Instant PouredAt, decimal Seconds, decimal UncertaintySeconds, PourMeasure Measure, PourRun Run, PourMoment Moment, bool CleanReference, decimal? ReferenceSeconds, double? Openness, double? OpennessUncertainty, PourResult Result, string Words, bool FasterThanClean, string By, Guid? Defect, string Position, string? Withdrawn)
 {
     public static PourView Of(Pour pour) => new(
         pour.Id.Value, pour.PouredAt, pour.Milliseconds / 1000m, pour.UncertaintyMilliseconds / 1000m, pour.Measure, pour.Run, pour.Moment, pour.IsReference, pour.ReferenceMilliseconds / 1000m, pour.IsReference ? 1 : pour.Openness, pour.OpennessUncertainty, pour.Result,
-        pour.IsReference ? "clean reference" : pour.ResultWords, pour.IsFasterThanClean, pour.ByName, pour.Defect?.Value, pour.Position.Value);
+        pour.IsReference ? "clean reference" : pour.ResultWords, pour.IsFasterThanClean, pour.ByName, pour.Defect?.Value, pour.Position.Value, pour.WithdrawnAt is null ? null : $"entered in error: {pour.WithdrawnWhy} ({pour.WithdrawnBy})");
 }
 
 /// <param name="WhyNot">Why no pour is timed here; null where one may be.</param>
@@ -48,10 +49,10 @@ public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var pours = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position).OrderByDescending(pour => pour.PouredAt).Take(Most).ToArrayAsync(stop);
         var since = await LastOpenedAsync(db, tail.Id, layout, position, stop);
         var slow = station?.SlowPercent ?? Station.UsualSlowPercent;
-        var trend = DrainTrend.Of([.. pours.Where(pour => (since is null || pour.PouredAt >= since) && (pour.IsReference || pour.Openness is not null)).Select(pour => (pour.PouredAt, pour.IsReference ? 1 : pour.Openness!.Value))], slow / 100.0, now);
+        var trend = DrainTrend.Of([.. pours.Where(pour => pour.WithdrawnAt is null && (since is null || pour.PouredAt >= since) && (pour.IsReference || pour.Openness is not null)).Select(pour => (pour.PouredAt, pour.IsReference ? 1 : pour.Openness!.Value))], slow / 100.0, now);
         return new PoursView(
             mark.Value, layout.Code, position.Value, fixture.Name, PourQuestions.WhyNotAt(layout, position)?.Words, PourQuestions.For(layout, position), [.. pours.Select(PourView.Of)], trend, since, slow,
-            pours.FirstOrDefault(pour => pour.IsReference)?.Measure ?? pours.FirstOrDefault()?.Measure, [.. Leaks.On(layout, position, await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.Leak == LeakAnswer.Leaking).ToArrayAsync(stop)).Select(leak => $"{ItemDoor.FixtureAt(layout, leak.Position).Name}: {leak.LeakWhere}")], station?.Zone ?? "Etc/UTC", now);
+            pours.FirstOrDefault(pour => pour is { IsReference: true, WithdrawnAt: null })?.Measure ?? pours.FirstOrDefault()?.Measure, [.. Leaks.On(layout, position, await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.Leak == LeakAnswer.Leaking).ToArrayAsync(stop)).Select(leak => $"{ItemDoor.FixtureAt(layout, leak.Position).Name}: {leak.LeakWhere}")], station?.Zone ?? "Etc/UTC", now);
     }
 
     /// <summary>When something was last found and put right on the way of a fixture: pours before it tell of another drain.</summary>

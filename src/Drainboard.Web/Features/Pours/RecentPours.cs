@@ -19,7 +19,7 @@ internal static class RecentPours
     public static async Task<Dictionary<Position, Pour>> ReadAsync(DrainboardDb db, TailId tail, CabinLayout layout, Instant now, CancellationToken stop)
     {
         var since = now - Tells;
-        var pours = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail && pour.PouredAt >= since).OrderByDescending(pour => pour.PouredAt).ToArrayAsync(stop);
+        var pours = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail && pour.PouredAt >= since && pour.WithdrawnAt == null).OrderByDescending(pour => pour.PouredAt).ToArrayAsync(stop);
         if (pours.Length == 0)
         {
             return [];

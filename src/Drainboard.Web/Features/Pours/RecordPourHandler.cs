@@ -53,7 +53,7 @@ public sealed class RecordPourHandler(OneDoor door, LayoutCatalog layouts)
         }
 
         // A measure is a value in a column of its own form, so the few references of a fixture are compared here.
-        var references = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position && pour.IsReference && pour.PouredAt <= terms.PouredAt).OrderByDescending(pour => pour.PouredAt).Take(20).ToArrayAsync(stop);
+        var references = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position && pour.IsReference && pour.WithdrawnAt == null && pour.PouredAt <= terms.PouredAt).OrderByDescending(pour => pour.PouredAt).Take(20).ToArrayAsync(stop);
         var slow = await SlowPercentAsync(attempt, turns);
         var worked = defect is null ? null : await db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => (Instant?)work.CompletedAt).FirstOrDefaultAsync(stop);
         var decision = Pour.Time(new PourId(request.Id), tail, layout, position, defect, worked, terms, references.FirstOrDefault(pour => pour.Measure == terms.Measure), slow, attempt.Actor, attempt.Now, out var made);
@@ -64,7 +64,7 @@ public sealed class RecordPourHandler(OneDoor door, LayoutCatalog layouts)
 
         db.Add(made!);
         attempt.Record(((Decision.Done)decision).Fact);
-        return attempt.Done(request.Id, () => made!.Version, made!.IsFasterThanClean ? $"Recorded: {made.ResultWords}. That is faster than its clean reference by more than the watch explains: check the marks, and take a new reference if this drain was never so free." : $"Recorded: {made.ResultWords}.");
+        return attempt.Done(request.Id, () => made!.Version, made!.IsFasterThanClean ? $"Recorded: {made.ResultWords}. That is faster than its clean reference by more than the watch explains: check the marks, and take a new reference if this drain was never so free." : made.Reference is null && !made.IsReference && references.Length > 0 ? $"Recorded: {made.ResultWords}. The clean reference is of another measure ({references[0].Measure.Words}), so it goes by what was seen." : $"Recorded: {made.ResultWords}.");
     }
 
     private static async Task<int> SlowPercentAsync(Attempt attempt, IReadOnlyList<Turn> turns)

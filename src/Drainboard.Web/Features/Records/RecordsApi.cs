@@ -13,7 +13,7 @@ internal static class RecordsApi
         group.MapGet("/{chain}", Read).Needs(Act.VerifyRecord).WithSummary("Entries of one chain (operator, tail:ID, station:CODE) after a number, 200 a page");
         group.MapGet("/seals", Seals).Needs(Act.VerifyRecord).WithSummary("Daily seals of the whole record, newest first: the Merkle root over every head ever sealed (RFC 9162 hashing)");
         group.MapGet("/seals/{seal:int}/heads/{chain}", Head).Needs(Act.VerifyRecord).ProducesProblem(404).WithSummary("Proof that a chain's head is in a seal");
-        group.MapGet("/seals/{seal:int}/growth", Growth).Needs(Act.VerifyRecord).ProducesProblem(404).WithSummary("Proof that a seal only added to an earlier one");
+        group.MapGet("/seals/{seal:int}/growth", Growth).Needs(Act.VerifyRecord).ProducesProblem(404).WithSummary("Proof that a seal only added to an earlier one (since, the first unless said)");
         group.MapGet("/verification", Verify).Needs(Act.VerifyRecord).WithSummary("Walk every chain; names the first break of each");
     }
 
@@ -25,7 +25,7 @@ internal static class RecordsApi
     private static async Task<Results<Ok<HeadProof>, ProblemHttpResult>> Head(int seal, string chain, SealsQuery query, CancellationToken stop) =>
         await query.ProveHeadAsync(seal, ChainKey.Stored(chain), stop) is { } proof ? TypedResults.Ok(proof) : AnswerHttp.Problem(404, "Not found", $"Seal {seal} holds no head of \"{chain}\".", "not-found");
 
-    private static async Task<Results<Ok<GrowthProof>, ProblemHttpResult>> Growth(int seal, int since, SealsQuery query, CancellationToken stop) =>
+    private static async Task<Results<Ok<GrowthProof>, ProblemHttpResult>> Growth(int seal, SealsQuery query, CancellationToken stop, int since = 1) =>
         await query.ProveGrowthAsync(since, seal, stop) is { } proof ? TypedResults.Ok(proof) : AnswerHttp.Problem(404, "Not found", $"There are no seals {since} and {seal}, the earlier one first.", "not-found");
 
     private static async Task<Ok<Verification>> Verify(RecordQuery query, CancellationToken stop) => TypedResults.Ok(await query.VerifyAsync(stop));

@@ -30,6 +30,15 @@ internal sealed class LayoutDraft
         return draft;
     }
 
+    public void Rename(string from, string to)
+    {
+        foreach (var fixture in Fixtures)
+        {
+            fixture.DrainsInto = string.Join(", ", Split(fixture.DrainsInto).Select(one => one == from ? to : one));
+            fixture.SuppliedFrom = string.Join(", ", Split(fixture.SuppliedFrom).Select(one => one == from ? to : one));
+        }
+    }
+
     public SaveLayoutRequest ToRequest() => new(
         Name, Seats, [.. Fixtures.Select(one => new FixtureBody(one.Position.Trim().ToUpperInvariant(), one.Kind, one.Name, one.Area, one.Along, one.Across, one.Access))],
         [

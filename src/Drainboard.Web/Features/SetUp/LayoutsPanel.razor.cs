@@ -18,12 +18,16 @@ public sealed partial class LayoutsPanel
     private IReadOnlyList<Fixture> _views = [];
     private LayoutDraft? _draft;
     private FixtureDraft? _one;
+    private string? _was;
     private PlumbingBranch? _branch;
     private PlumbingGraph? _graph;
     private Water _water = Water.Drainage;
     private Position? _around;
     private ElementReference _heading;
     private bool _opened;
+    private bool _chosen;
+    private bool _saving;
+    private ElementReference _form;
     private string? _trouble;
     private string? _done;
 
@@ -46,6 +50,12 @@ public sealed partial class LayoutsPanel
             _opened = false;
             await _heading.FocusAsync();
         }
+
+        if (_chosen)
+        {
+            _chosen = false;
+            await _form.FocusAsync();
+        }
     }
 
     private void Open(LayoutView? layout)
@@ -57,6 +67,7 @@ public sealed partial class LayoutsPanel
     private void Add()
     {
         _draft!.Fixtures.Add(_one = new FixtureDraft());
+        _chosen = true;
         Check();
     }
 
@@ -69,12 +80,24 @@ public sealed partial class LayoutsPanel
 
     private void Choose(FixtureDraft line)
     {
-        _one = line;
+        (_one, _was, _chosen) = (line, line.Position, true);
         if (_graph is { } graph && Position.TryParse(line.Position, out var at))
         {
             var way = _water == Water.Drainage ? graph.DrainPath(at) : graph.SupplyPath(at);
             Draw(_water, way.FirstOrDefault(node => graph.Around(node.Position, _water)!.Leaves > 1)?.Position ?? _around);
         }
+    }
+
+    /// <summary>A position that gets another code takes its pipes along.</summary>
+    private void Renamed()
+    {
+        if (_one is { } one && _was is { Length: > 0 } was && one.Position.Trim().Length > 0)
+        {
+            _draft!.Rename(was, one.Position.Trim().ToUpperInvariant());
+        }
+
+        _was = _one?.Position;
+        Check();
     }
 
     private void Check()
@@ -96,9 +119,14 @@ public sealed partial class LayoutsPanel
 
     private async Task SaveAsync()
     {
-        var draft = _draft!;
+        if (_saving || _draft is not { } draft)
+        {
+            return;
+        }
+
+        _saving = true;
         var answer = await Handler.HandleAsync(new Call(await Current.GetAsync(), NewId.At(Clock.GetCurrentInstant()), draft.SeenVersion == 0 ? Call.SawNone : draft.SeenVersion), draft.Code, draft.ToRequest(), CancellationToken.None);
-        _trouble = answer.Trouble;
+        (_trouble, _saving) = (answer.Trouble, false);
         if (answer is Answer.Done done)
         {
             (_draft, _done) = (null, done.Words);
