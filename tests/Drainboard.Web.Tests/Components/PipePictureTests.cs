@@ -49,8 +49,8 @@ public sealed class PipePictureTests : BunitContext
             .Add(one => one.Branch, graph.Around(Position.Parse("BR-A"), Water.Drainage)!).Add(one => one.Tail, "QQ-TST").Add(one => one.CloserIn, at => $"#{at}")
             .Add(one => one.Marks, new Dictionary<string, PipeMark> { ["K-G4-1"] = new("leaking", Warm: true), ["K-G4-2"] = new(Pour: "slow, 54 % of clean", Result: PourResult.Slow), ["S-G4-1"] = new(Blocked: 0.72), ["DM-A"] = new(Blocked: 0.004) }));
 
-        Assert.Contains(picture.FindAll("a"), link => link.GetAttribute("aria-label") == "S-G4-1, Strainer, aft galley sink 1, blocked with 72 %" && link.GetAttribute("href") == "/tails/QQ-TST/fixtures/S-G4-1");
-        Assert.Contains(picture.FindAll("a"), link => link.GetAttribute("aria-label") == "DL-A, Aft drain trunk, and 2 more there" && link.GetAttribute("href") == "#DL-A");
+        Assert.Contains(picture.FindAll("a"), link => link.GetAttribute("aria-label") == "S-G4-1 72 %: Strainer, aft galley sink 1, blocked with 72 %" && link.GetAttribute("href") == "/tails/QQ-TST/fixtures/S-G4-1");
+        Assert.Contains(picture.FindAll("a"), link => link.GetAttribute("aria-label") == "DL-A +2: Aft drain trunk, and 2 more there" && link.GetAttribute("href") == "#DL-A");
         var words = picture.Find(".tree").TextContent;
         Assert.Contains("Aft galley sink 1 K-G4-1, leaking", words, StringComparison.Ordinal);
         Assert.Contains("Aft galley sink 2 K-G4-2, slow, 54 % of clean", words, StringComparison.Ordinal);

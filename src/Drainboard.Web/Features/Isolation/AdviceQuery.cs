@@ -60,7 +60,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var last = await LastFixAsync(db, tail.Id, layout, position, now, stop);
         var circumstances = new Circumstances(
             ask.AloftOnly ?? await IsAloftOnlyAsync(db, active, pours, position, stop), ask.Outside, ask.BacksUpInto is { Length: > 0 } other ? Position.Parse(other) : null,
-            ask.DidNotHold switch { AdviceAsk.None => null, { Length: > 0 } at when Position.TryParse(at, out var opened) => opened, _ => last is not null && IsBack(active, position, last.At) ? Position.Parse(last.Position) : null });
+            ask.DidNotHold switch { AdviceAsk.None => null, { Length: > 0 } at when Position.TryParse(at, out var opened) => opened, _ => last is not null && IsBack(active, position, last.At) && !await HeldAsync(db, tail.Id, position, last.At, stop) ? Position.Parse(last.Position) : null });
         var findings = await FleetFindings.ReadAsync(db, tail, layout, now, stop);
         var advice = DrainAdvice.Work(layout, position, known.ToDictionary(one => Position.Parse(one.Position), one => one.How), circumstances, findings.Of, terms);
         if (advice is null)
@@ -134,6 +134,13 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var work = await db.Work.AsNoTracking().Where(work => work.Tail == tail && work.Position == position && work.Outcome != null && work.Found != Found.Nothing && way.Contains(work.FoundAt) && work.CompletedAt >= since)
             .Where(work => db.Defects.Any(defect => defect.Id == work.Defect && FleetFindings.Draining.Contains(defect.Symptom))).OrderByDescending(work => work.CompletedAt).FirstOrDefaultAsync(stop);
         return work is null ? null : new LastFix(work.FoundAt.Value, layout.Find(work.FoundAt)!.Name, work.Found, work.CompletedAt);
+    }
+
+    /// <summary>A pour more than a day after the fix ran free: it held, and what is slow now is new.</summary>
+    private static async Task<bool> HeldAsync(DrainboardDb db, TailId tail, Position position, Instant fixedAt, CancellationToken stop)
+    {
+        var since = fixedAt + Duration.FromDays(1);
+        return (await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail && pour.Position == position && pour.PouredAt > since && pour.WithdrawnAt == null).ToArrayAsync(stop)).Any(pour => pour.Result == PourResult.Ok);
     }
 
     /// <summary>A slow drain here, seen after the fix.</summary>

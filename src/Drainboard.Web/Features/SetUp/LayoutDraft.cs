@@ -9,11 +9,12 @@ internal sealed class LayoutDraft
 {
     public required string Code { get; set; }
 
-    public required int SeenVersion { get; init; }
+    /// <summary>The version that it was drawn from, or the newest that its drawer was told of.</summary>
+    public required int SeenVersion { get; set; }
 
     public string Name { get; set; } = "";
 
-    public int Seats { get; set; }
+    public int? Seats { get; set; }
 
     public bool MoveTails { get; set; }
 
@@ -40,7 +41,8 @@ internal sealed class LayoutDraft
     }
 
     public SaveLayoutRequest ToRequest() => new(
-        Name, Seats, [.. Fixtures.Select(one => new FixtureBody(one.Position.Trim().ToUpperInvariant(), one.Kind, one.Name, one.Area, one.Along, one.Across, one.Access))],
+        // An emptied number is no number: the rule refuses it in words.
+        Name, Seats ?? -1, [.. Fixtures.Select(one => new FixtureBody(one.Position.Trim().ToUpperInvariant(), one.Kind, one.Name, one.Area, one.Along, one.Across, one.Access))],
         [
             .. Fixtures.SelectMany(one => Split(one.SuppliedFrom).Select(from => new PipeBody(Water.Supply, from, one.Position.Trim().ToUpperInvariant()))),
             .. Fixtures.SelectMany(one => Split(one.DrainsInto).Select(to => new PipeBody(Water.Drainage, one.Position.Trim().ToUpperInvariant(), to))),

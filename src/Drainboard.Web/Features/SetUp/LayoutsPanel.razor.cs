@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Drainboard.Domain;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Plumbing;
@@ -27,6 +28,8 @@ public sealed partial class LayoutsPanel
     private bool _opened;
     private bool _chosen;
     private bool _saving;
+    private bool _leaving;
+    private string _before = "";
     private ElementReference _form;
     private string? _trouble;
     private string? _done;
@@ -38,6 +41,10 @@ public sealed partial class LayoutsPanel
     [Inject] public required CurrentActor Current { get; set; }
 
     [Inject] public required IClock Clock { get; set; }
+
+    private bool IsChanged => _draft is { } draft && Text(draft) != _before;
+
+    private static string Text(LayoutDraft draft) => JsonSerializer.Serialize((object)draft.ToRequest()) + draft.Code;
 
     private IEnumerable<LayoutView> Newest => _layouts.DistinctBy(layout => layout.Code);
 
@@ -60,8 +67,21 @@ public sealed partial class LayoutsPanel
 
     private void Open(LayoutView? layout)
     {
+        if (IsChanged)
+        {
+            _leaving = true;
+            return;
+        }
+
         (_draft, _one, _around, _opened, _trouble, _done) = (LayoutDraft.Of(layout), null, null, true, null, null);
+        _before = Text(_draft!);
         Check();
+    }
+
+    /// <summary>A drawing with changes is left only when that is said twice.</summary>
+    private void Leave()
+    {
+        (_draft, _leaving) = IsChanged && !_leaving ? (_draft, true) : (null, false);
     }
 
     private void Add()
@@ -127,9 +147,15 @@ public sealed partial class LayoutsPanel
         _saving = true;
         var answer = await Handler.HandleAsync(new Call(await Current.GetAsync(), NewId.At(Clock.GetCurrentInstant()), draft.SeenVersion == 0 ? Call.SawNone : draft.SeenVersion), draft.Code, draft.ToRequest(), CancellationToken.None);
         (_trouble, _saving) = (answer.Trouble, false);
+        if (answer is Answer.Stale stale)
+        {
+            draft.SeenVersion = (int)stale.CurrentVersion;
+            _trouble = $"Somebody saved version {stale.CurrentVersion} since you opened this. Your drawing is kept; saving it again makes it the version after that one.";
+        }
+
         if (answer is Answer.Done done)
         {
-            (_draft, _done) = (null, done.Words);
+            (_draft, _done, _leaving) = (null, done.Words, false);
             _layouts = await Query.ReadAsync(CancellationToken.None);
         }
     }
