@@ -44,7 +44,11 @@ public sealed class PlumbingTests(Chromium chromium)
         await page.OpenAsync("/set-up/layouts");
         await page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Change T1") }).ClickAsync();
         await page.SeesAsync("The drawing is sound.");
-        await page.PressAsync("Change BR-A");
+
+        // By the picture: a place on it opens its line.
+        await page.PressAsync("Aft drain mast");
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("^BR-A: Aft branch") }).ClickAsync();
+        await Expect(page.GetByLabel("Position", new() { Exact = true })).ToHaveValueAsync("BR-A");
 
         await page.GetByLabel("Drains into").FillAsync("S-1");
         await page.GetByLabel("Drains into").PressAsync("Tab");

@@ -98,6 +98,14 @@ public sealed partial class LayoutsPanel
         Check();
     }
 
+    private void ChooseAt(string position)
+    {
+        if (_draft!.Fixtures.FirstOrDefault(line => line.Position.Trim().Equals(position, StringComparison.OrdinalIgnoreCase)) is { } line)
+        {
+            Choose(line);
+        }
+    }
+
     private void Choose(FixtureDraft line)
     {
         (_one, _was, _chosen) = (line, line.Position, true);
