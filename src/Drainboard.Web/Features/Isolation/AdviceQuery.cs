@@ -60,7 +60,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var last = await LastFixAsync(db, tail.Id, layout, position, now, stop);
         var circumstances = new Circumstances(
             ask.AloftOnly ?? await IsAloftOnlyAsync(db, active, pours, position, stop), ask.Outside, ask.BacksUpInto is { Length: > 0 } other ? Position.Parse(other) : null,
-            ask.DidNotHold switch { AdviceAsk.None => null, { Length: > 0 } at when Position.TryParse(at, out var opened) => opened, _ => last is not null && IsBack(active, position, last.At) && !await HeldAsync(db, tail.Id, position, last.At, stop) ? Position.Parse(last.Position) : null });
+            ask.DidNotHold switch { AdviceAsk.None => null, { Length: > 0 } at when Position.TryParse(at, out var opened) => opened, _ => last is not null && (IsBack(active, position, last.At) || pours.GetValueOrDefault(position) is { Result: PourResult.Slow } slow && slow.PouredAt > last.At) && !await HeldAsync(db, tail.Id, position, last.At, stop) ? Position.Parse(last.Position) : null });
         var findings = await FleetFindings.ReadAsync(db, tail, layout, now, stop);
         var advice = DrainAdvice.Work(layout, position, known.ToDictionary(one => Position.Parse(one.Position), one => one.How), circumstances, findings.Of, terms);
         if (advice is null)
@@ -131,7 +131,7 @@ public sealed class AdviceQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
     private static async Task<LastFix?> LastFixAsync(DrainboardDb db, TailId tail, CabinLayout layout, Position position, Instant now, CancellationToken stop)
     {
         var (way, since) = (CabinDrains.PathOf(layout, position).Select(node => node.Position).ToArray(), now - Held);
-        var work = await db.Work.AsNoTracking().Where(work => work.Tail == tail && work.Position == position && work.Outcome != null && work.Found != Found.Nothing && way.Contains(work.FoundAt) && work.CompletedAt >= since)
+        var work = await db.Work.AsNoTracking().Where(work => work.Tail == tail && work.Position == position && work.ReturnReason == "" && work.Found != Found.Nothing && way.Contains(work.FoundAt) && work.CompletedAt >= since)
             .Where(work => db.Defects.Any(defect => defect.Id == work.Defect && FleetFindings.Draining.Contains(defect.Symptom))).OrderByDescending(work => work.CompletedAt).FirstOrDefaultAsync(stop);
         return work is null ? null : new LastFix(work.FoundAt.Value, layout.Find(work.FoundAt)!.Name, work.Found, work.CompletedAt);
     }

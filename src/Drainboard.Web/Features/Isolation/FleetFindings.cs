@@ -33,7 +33,7 @@ internal sealed class FleetFindings
                            where Draining.Contains(defect.Symptom)
                            group work by new { work.Position, work.FoundAt, Nothing = work.Found == Found.Nothing } into same
                            select new { same.Key.Position, same.Key.FoundAt, same.Key.Nothing, Count = same.Count() }).ToArrayAsync(stop);
-        var opened = await db.Work.AsNoTracking().Where(work => work.Tail == tail.Id && work.Outcome != null && work.Found != Found.Nothing).GroupBy(work => work.FoundAt).Select(same => new { same.Key, At = same.Max(work => work.CompletedAt) }).ToDictionaryAsync(one => one.Key, one => one.At, stop);
+        var opened = await db.Work.AsNoTracking().Where(work => work.Tail == tail.Id && work.ReturnReason == "" && work.Found != Found.Nothing).GroupBy(work => work.FoundAt).Select(same => new { same.Key, At = same.Max(work => work.CompletedAt) }).ToDictionaryAsync(one => one.Key, one => one.At, stop);
         var times = await db.Work.AsNoTracking().Where(work => tails.Contains(work.Tail) && work.Outcome != null && work.Minutes > 0 && work.Found != Found.Nothing).OrderByDescending(work => work.CompletedAt).Take(NewestTimes).Select(work => new { work.FoundAt, work.Minutes }).ToArrayAsync(stop);
         var kinds = layout.Fixtures.ToDictionary(fixture => fixture.Position, fixture => fixture.Kind);
         var minutes = times.Where(one => kinds.ContainsKey(one.FoundAt)).GroupBy(one => kinds[one.FoundAt]).ToDictionary(kind => kind.Key, kind => kind.Select(one => one.Minutes!.Value).Order().ToArray());
