@@ -94,6 +94,23 @@ public sealed class PourTests(Chromium chromium)
     }
 
     [Fact]
+    public async Task Pour_EnteredInError_IsWithdrawnOnItsPage()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await Situations.PourAsync(host, "K-2", 18, reference: true);
+        await Situations.PourAsync(host, "K-2", 40);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.SignInAsync("tech");
+        await page.OpenAsync("/tails/QQ-TSA/fixtures/K-2/pours");
+        await page.GetByText("Entered in error?").First.ClickAsync();
+        await page.GetByLabel("Why?").First.FillAsync("wrong sink");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Withdraw this pour" }).First.ClickAsync();
+
+        await page.SeesAsync("Withdrawn, entered in error: wrong sink");
+        await Expect(page.GetByText("Entered in error?")).ToHaveCountAsync(1);
+    }
+
+    [Fact]
     public async Task LeakCheck_PlaceByPlace_PassesOnlyWhenAllIsDry()
     {
         await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);

@@ -37,7 +37,7 @@ public sealed record DrainTrend(int Pours, double SpanDays, DrainTrendVerdict Ve
         var (middleDay, middleOpen) = (Median(days), Median(open));
         var last = Math.Max(0, middleOpen + (slope * (days.Max() - middleDay)));
         var newest = pours.MaxBy(pour => pour.At).Openness;
-        var verdict = last < limit || newest < limit ? DrainTrendVerdict.Slow : high < 0 ? DrainTrendVerdict.Falling : DrainTrendVerdict.NoTrend;
+        var verdict = newest < limit ? DrainTrendVerdict.Slow : high < 0 ? DrainTrendVerdict.Falling : DrainTrendVerdict.NoTrend;
         Instant? Meets(double by) => by < 0 && verdict != DrainTrendVerdict.Slow ? Ahead(middleDay + ((limit - middleOpen) / by)) : null;
         Instant? Ahead(double day) => Duration.FromDays(day) is var at && first + at > now + Horizon ? null : Instant.Max(now, first + at);
         return new DrainTrend(pours.Count, days.Max(), verdict, slope, low, high, last, pours.Max(pour => pour.At), first, verdict == DrainTrendVerdict.Falling ? Meets(slope) : null, Meets(low), verdict == DrainTrendVerdict.Falling ? Meets(high) : null);

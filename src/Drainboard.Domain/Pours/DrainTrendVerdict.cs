@@ -11,6 +11,6 @@ public enum DrainTrendVerdict
     /// <summary>The interval holds zero, or it rises.</summary>
     NoTrend,
 
-    /// <summary>The line is below the limit already.</summary>
+    /// <summary>The newest pour is below the limit already.</summary>
     Slow,
 }

@@ -25,7 +25,7 @@ public sealed record PourView(Guid Id, Instant PouredAt, decimal Seconds, decima
 /// <param name="WhyNot">Why no pour is timed here; null where one may be.</param>
 /// <param name="Questions">What is confirmed before water is poured.</param>
 /// <param name="Leaks">Known leaks at the fixture or on its way down.</param>
-/// <param name="Since">The trend begins after the drain was opened last.</param>
+/// <param name="Since">The trend begins when the drain was opened last, or with a newer clean reference.</param>
 public sealed record PoursView(string Tail, string Layout, string Position, string FixtureName, string? WhyNot, IReadOnlyList<PourQuestion> Questions, IReadOnlyList<PourView> Pours, DrainTrend Trend, Instant? Since, int SlowPercent, PourMeasure? UsualMeasure, IReadOnlyList<string> Leaks, string Zone, Instant Now);
 
 public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
@@ -48,6 +48,8 @@ public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var station = here is { } code ? await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == code, stop) : null;
         var pours = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position).OrderByDescending(pour => pour.PouredAt).Take(Most).ToArrayAsync(stop);
         var since = await LastOpenedAsync(db, tail.Id, layout, position, stop);
+        var cleaned = pours.Where(pour => pour is { IsReference: true, WithdrawnAt: null }).Select(pour => (Instant?)pour.PouredAt).FirstOrDefault();
+        since = cleaned > since || since is null ? cleaned ?? since : since;
         var slow = station?.SlowPercent ?? Station.UsualSlowPercent;
         var trend = DrainTrend.Of([.. pours.Where(pour => pour.WithdrawnAt is null && (since is null || pour.PouredAt >= since) && (pour.IsReference || pour.Openness is not null)).Select(pour => (pour.PouredAt, pour.IsReference ? 1 : pour.Openness!.Value))], slow / 100.0, now);
         return new PoursView(

@@ -12,7 +12,7 @@ internal static class TrendWords
         var trend = view.Trend;
         return trend.Verdict switch
         {
-            DrainTrendVerdict.TooFew => $"Too few pours for a trend: {trend.Pours} of {DrainTrend.Fewest} against a clean reference{(view.Since is null ? "" : " since the drain was opened last")}.",
+            DrainTrendVerdict.TooFew => $"Too few pours for a trend: {trend.Pours} of {DrainTrend.Fewest} against a clean reference{(view.Since is null ? "" : " since the drain was last opened or timed clean")}.",
             DrainTrendVerdict.Slow => $"It is below {view.SlowPercent} % already: {Newest(view) * 100:0} % of clean at the newest pour.",
             DrainTrendVerdict.Falling when trend.Crosses is { } crosses => $"It loses {Percent(-trend.PerDay!.Value)} a day ({Percent(-trend.PerDayHigh!.Value)} to {Percent(-trend.PerDayLow!.Value)}, 95 % interval) and meets {view.SlowPercent} % about {Day(crosses)}, at the earliest {Day(trend.Earliest ?? crosses)}, {(trend.Latest is { } latest ? $"at the latest {Day(latest)}" : "perhaps more than a year ahead")}.",
             DrainTrendVerdict.Falling => $"It loses {Percent(-trend.PerDay!.Value)} a day; that does not meet {view.SlowPercent} % within a year.",
