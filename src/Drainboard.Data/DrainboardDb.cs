@@ -2,10 +2,12 @@ using Drainboard.Data.Accounts;
 using Drainboard.Data.Conversions;
 using Drainboard.Data.Records;
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Departure;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Handovers;
 using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Rectification;
@@ -44,6 +46,18 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
     public DbSet<Deferral> Deferrals => Set<Deferral>();
 
     public DbSet<WorkDone> Work => Set<WorkDone>();
+
+    public DbSet<WorkCard> WorkCards => Set<WorkCard>();
+
+    public DbSet<Job> Jobs => Set<Job>();
+
+    public DbSet<JobStep> JobSteps => Set<JobStep>();
+
+    public DbSet<DisturbedThing> Disturbed => Set<DisturbedThing>();
+
+    public DbSet<Part> Parts => Set<Part>();
+
+    public DbSet<Handover> Handovers => Set<Handover>();
 
     public DbSet<Pour> Pours => Set<Pour>();
 
@@ -108,6 +122,11 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         configurationBuilder.Properties<DefectId>().HaveConversion<IdConverter<DefectId>>();
         configurationBuilder.Properties<DeferralId>().HaveConversion<IdConverter<DeferralId>>();
         configurationBuilder.Properties<RectificationId>().HaveConversion<IdConverter<RectificationId>>();
+        configurationBuilder.Properties<WorkCardId>().HaveConversion<IdConverter<WorkCardId>>();
+        configurationBuilder.Properties<JobId>().HaveConversion<IdConverter<JobId>>();
+        configurationBuilder.Properties<DisturbedId>().HaveConversion<IdConverter<DisturbedId>>();
+        configurationBuilder.Properties<PartId>().HaveConversion<IdConverter<PartId>>();
+        configurationBuilder.Properties<HandoverId>().HaveConversion<IdConverter<HandoverId>>();
         configurationBuilder.Properties<PourId>().HaveConversion<IdConverter<PourId>>();
         configurationBuilder.Properties<StationCode>().HaveConversion<StationCodeConverter>().HaveMaxLength(4);
         configurationBuilder.Properties<Registration>().HaveConversion<RegistrationConverter>().HaveMaxLength(10);

@@ -16,6 +16,9 @@ public abstract record Decision
 
     public sealed record Refused(Refusal Refusal) : Decision;
 
+    /// <summary>It stands so already, by the same wish of another person or of another page: nothing changes, and nothing goes on record twice.</summary>
+    public sealed record AlreadySo(string Words) : Decision;
+
     public static implicit operator Decision(Fact fact) => new Done(fact);
 
     public static implicit operator Decision(Refusal refusal) => new Refused(refusal);

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Cards;
 using System.Diagnostics;
 using Drainboard.Data;
 using Drainboard.Domain;
@@ -97,7 +98,7 @@ internal static class BoardTimes
                 defect.Give(1_000_000 + done);
                 defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
                 WorkDone.Record(new RectificationId(NewId.At(at)), defect, layout, new WorkTerms(Found.Grounds, fixture.Position, "M", ["Cleaned."], at, 5, new Check(true, "", "", at), new Check(true, "", "", at)), by, at, out var work);
-                work!.SignRelease(defect, null, new ReleaseTerms(Closure.Rectified, "", log), LogMode.BesideLog, DateTimeZone.Utc, by, at);
+                work!.SignRelease(defect, null, new ReleaseTerms(WorkOutcome.Rectified, "", log), LooseEnds.None, LogMode.BesideLog, new SigningPlace(DateTimeZone.Utc, null, layout.Code, fixture.Kind, true), by, at);
                 db.AddRange(defect, work);
             }
 

@@ -80,6 +80,7 @@ public sealed class JourneyTests(Chromium chromium)
         await certPage.OpenAsync(defect);
         await certPage.FollowAsync("Certify the deferral");
         await certPage.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        await certPage.GetByLabel("Your signing code").FillAsync(SmallFleet.SigningCode);
         await certPage.PressAsync("Sign the deferral");
         await certPage.SeesAsync("Deferred: MEL 38-01 rev 1, cat C");
         await controlPage.OpenAsync("/clocks");
@@ -89,7 +90,7 @@ public sealed class JourneyTests(Chromium chromium)
         // Next day the technician rectifies; a leak check is missing at first, and the release is refused.
         host.Clock.AdvanceHours(22);
         await techPage.OpenAsync(defect);
-        await techPage.FollowAsync("Record the work");
+        await techPage.FollowAsync("Record the work in own words");
         await techPage.WaitForLoadStateAsync(LoadState.NetworkIdle);
         await techPage.ChooseAsync("Coffee grounds");
         await techPage.ChooseAsync("Strainer of sink 2");
@@ -104,7 +105,8 @@ public sealed class JourneyTests(Chromium chromium)
         await certPage.WaitForLoadStateAsync(LoadState.NetworkIdle);
         await certPage.ChooseAsync("Rectified");
         await certPage.FillLogAsync("0413", "1");
-        await certPage.PressAsync("Sign the release");
+        await certPage.GetByLabel("Your signing code").FillAsync(SmallFleet.SigningCode);
+        await certPage.PressAsync("Sign");
         await certPage.IsRefusedAsync("No leak check is recorded");
 
         await techPage.FollowAsync("Record a check");
@@ -114,10 +116,12 @@ public sealed class JourneyTests(Chromium chromium)
         await techPage.SeesAsync("dry, Tech Person");
 
         // Somebody changed it meanwhile: told so, with the text kept; sent again it is signed and closed.
-        await certPage.PressAsync("Sign the release");
+        await certPage.GetByLabel("Your signing code").FillAsync(SmallFleet.SigningCode);
+        await certPage.PressAsync("Sign");
         await certPage.IsRefusedAsync("Somebody changed this since you opened it");
         await Expect(certPage.GetByLabel("Page", new() { Exact = true })).ToHaveValueAsync("0413");
-        await certPage.PressAsync("Sign the release");
+        await certPage.GetByLabel("Your signing code").FillAsync(SmallFleet.SigningCode);
+        await certPage.PressAsync("Sign");
         await certPage.SeesAsync("closed: rectified");
         await certPage.SeesAsync("certifying licence C-200");
 
@@ -140,7 +144,8 @@ public sealed class JourneyTests(Chromium chromium)
         await page.OpenAsync($"/defects/{defect}/release");
         await page.ChooseAsync("Rectified");
         await page.FillLogAsync("0413", "1");
-        await page.PressAsync("Sign the release");
+        await page.GetByLabel("Your signing code").FillAsync(SmallFleet.SigningCode);
+        await page.PressAsync("Sign");
 
         await page.IsRefusedAsync("has no certificate or authorisation number on file");
     }

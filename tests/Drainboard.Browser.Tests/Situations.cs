@@ -48,7 +48,7 @@ internal static class Situations
         var basis = (await (await host.ClientForAsync("tech")).ReadAsync("/api/v1/bases")).AsArray().Single(one => one!["code"]!.GetValue<string>() == "38-01")!["id"]!.GetValue<string>();
         await ActAsync(host, "tech", defect, "deferral", new { id = NewId.At(host.Clock.GetCurrentInstant()), basis, conditionsDone = new[] { 0, 1 }, placardFitted = true, placardWhere = "above the sink" });
         await ActAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
-        await ActAsync(host, "cert", defect, "deferral/certification", new { });
+        await ActAsync(host, "cert", defect, "deferral/certification", new { signingCode = SmallFleet.SigningCode });
         return defect;
     }
 

@@ -106,9 +106,11 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         var installation = await db.Installations.SingleAsync();
         installation.Change("Test operator (invented)", LogMode.BesideLog, "", "us", "3-in-15-days");
         installation.FinishSetUp();
+        var hasher = new Microsoft.AspNetCore.Identity.PasswordHasher<Person>();
+        var (password, code) = (hasher.HashPassword(new Person(), SmallFleet.Password), hasher.HashPassword(new Person(), SmallFleet.SigningCode));
         foreach (var person in await db.Users.ToArrayAsync())
         {
-            person.PasswordHash = new Microsoft.AspNetCore.Identity.PasswordHasher<Person>().HashPassword(person, SmallFleet.Password);
+            (person.PasswordHash, person.SigningCodeHash) = (password, code);
         }
 
         await db.SaveAsync(new Writing(Actor.Installation, Clock.GetCurrentInstant(), []), CancellationToken.None);

@@ -11,6 +11,9 @@ public static class SmallFleet
 {
     public const string Password = "a plain test phrase";
 
+    /// <summary>Everybody's second secret.</summary>
+    public const string SigningCode = "test-code-5";
+
     /// <summary>Monday 26 January 2026, 10:00 UTC: the day of the published example of a deferral clock.</summary>
     public static Instant Now { get; } = Instant.FromUtc(2026, 1, 26, 10, 0);
 

@@ -35,7 +35,7 @@ internal static class Station
         var defect = await OpenAsync(host, tail);
         await MustAsync(host, "tech", defect, "deferral", await ProposalAsync(host, basis));
         await MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
-        await MustAsync(host, "cert", defect, "deferral/certification", new { });
+        await MustAsync(host, "cert", defect, "deferral/certification", new { signingCode = SmallFleet.SigningCode });
         return defect;
     }
 

@@ -26,6 +26,20 @@ public sealed class Person : IdentityUser<Guid>
 
     public LocalDate? AuthorisationLastDay { get; set; }
 
+    /// <summary>The reference of the organisation's approval.</summary>
+    public string AuthorisationApproval { get; set; } = "";
+
+    public AuthorisationLimits AuthorisationLimits { get; set; } = AuthorisationLimits.None;
+
+    /// <summary>The hash of the signing code, the person's second secret; null while none is set.</summary>
+    public string? SigningCodeHash { get; set; }
+
+    /// <summary>Wrong signing codes in a row.</summary>
+    public int SigningTries { get; set; }
+
+    /// <summary>Until when no signing code is taken, after too many wrong ones.</summary>
+    public Instant? SigningLockedUntil { get; set; }
+
     /// <summary>Offered on the sign-in page of a demo database, and nowhere else.</summary>
     public bool IsDemo { get; set; }
 
@@ -39,6 +53,6 @@ public sealed class Person : IdentityUser<Guid>
         IsDisabled ? new HashSet<Role>() : Roles.ToHashSet(),
         Stations.Count == 0 ? StationScope.Every : StationScope.Only(Stations.Select(StationCode.Parse)),
         OnlyTail.Length == 0 ? null : Registration.Parse(OnlyTail),
-        AuthorisationNumber.Length == 0 ? null : new Authorisation(AuthorisationNumber, AuthorisationKind, Organisation, AuthorisationLastDay),
+        AuthorisationNumber.Length == 0 ? null : new Authorisation(AuthorisationNumber, AuthorisationKind, Organisation, AuthorisationLastDay) { Approval = AuthorisationApproval, Limits = AuthorisationLimits },
         keyScopes);
 }

@@ -11,6 +11,7 @@ internal sealed class PersonConfiguration : IEntityTypeConfiguration<Person>
         builder.ToTable("People");
         builder.Property(person => person.Roles).HasJson();
         builder.Property(person => person.Stations).HasJson();
+        builder.Property(person => person.AuthorisationLimits).HasJson();
         builder.Property(person => person.Version).IsConcurrencyToken();
     }
 }

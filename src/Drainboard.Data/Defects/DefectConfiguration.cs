@@ -13,6 +13,7 @@ internal sealed class DefectConfiguration : IEntityTypeConfiguration<Defect>
         builder.Property(defect => defect.Log).HasJson();
         builder.Property(defect => defect.ClosureLog).HasJson();
         builder.Property(defect => defect.Repeat).HasJson();
+        builder.Property(defect => defect.Holder).HasJson();
         builder.Property(defect => defect.Version).IsConcurrencyToken();
         builder.Ignore(defect => defect.IsActive);
         builder.HasIndex(defect => new { defect.Tail, defect.Number }).IsUnique();

@@ -12,6 +12,8 @@ internal sealed class WorkDoneConfiguration : IEntityTypeConfiguration<WorkDone>
         builder.ToTable("Work");
         builder.HasKey(work => work.Id);
         builder.Property(work => work.Steps).HasJson();
+        builder.Property(work => work.Card).HasJson();
+        builder.Property(work => work.CardCode).HasMaxLength(40);
         builder.Property(work => work.OpsCheck).HasJson();
         builder.Property(work => work.LeakCheck).HasJson();
         builder.Property(work => work.Release).HasJson();
@@ -20,6 +22,9 @@ internal sealed class WorkDoneConfiguration : IEntityTypeConfiguration<WorkDone>
         // A defect's page and a fixture's history show the work on it.
         builder.HasIndex(work => work.Defect);
         builder.HasIndex(work => new { work.Tail, work.Position, work.CompletedAt });
+
+        // How long a kind of job takes.
+        builder.HasIndex(work => new { work.CardCode, work.CompletedAt });
 
         // Advice reads what was found on drains, and when a place was opened last.
         builder.HasIndex(work => new { work.Tail, work.FoundAt, work.CompletedAt });

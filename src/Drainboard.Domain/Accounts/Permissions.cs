@@ -6,7 +6,7 @@ namespace Drainboard.Domain.Accounts;
 /// <summary>
 /// The one table of who may do what. Pages show and hide by it, handlers refuse by it, and a generated test asks every
 /// endpoint for every role at an own and at another station. Only authorised certifying staff decide what may be deferred
-/// (M.A.403(b)) and release (145.A.50); the rest of the split is common practice, no source.
+/// (M.A.403(b)) and release (145.A.50), a contract technician under their own organisation's approval; the rest of the split is common practice, no source.
 /// </summary>
 public static class Permissions
 {
@@ -17,6 +17,7 @@ public static class Permissions
         new(Act.Look, ApiScope.Read, false, Everyone),
         new(Act.Compute, ApiScope.Compute, false, Everyone),
         new(Act.Follow, ApiScope.SetUp, false, Everyone),
+        new(Act.SetSigningCode, ApiScope.Sign, false, Everyone),
         new(Act.Report, ApiScope.Report, false, [CabinCrew, Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController, Pilot]),
         new(Act.Sort, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
         new(Act.Merge, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
@@ -24,20 +25,26 @@ public static class Permissions
         new(Act.ProposeDeferral, ApiScope.Defer, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.PrepareDeferral, ApiScope.Defer, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.AuthoriseDeferral, ApiScope.Defer, false, [MaintenanceController]),
-        new(Act.CertifyDeferral, ApiScope.Sign, true, [CertifyingTechnician]),
+        new(Act.CertifyDeferral, ApiScope.Sign, true, [CertifyingTechnician, ContractTechnician]),
         new(Act.ExtendDeferral, ApiScope.Defer, false, [MaintenanceController]),
         new(Act.RecordNotice, ApiScope.Defer, false, [MaintenanceController]),
         new(Act.DoCondition, ApiScope.Work, true, [CabinCrew, Technician, CertifyingTechnician, ContractTechnician, Pilot]),
         new(Act.EndDeferral, ApiScope.Defer, false, [CertifyingTechnician, MaintenanceController]),
+        new(Act.TakeItem, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
+        new(Act.DoJob, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
+        new(Act.InspectStep, ApiScope.Sign, true, [Technician, CertifyingTechnician, ContractTechnician]),
+        new(Act.NoteDisturbed, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
+        new(Act.NotePart, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead]),
         new(Act.RecordWork, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.RecordChecks, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.RecordPour, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician]),
         new(Act.WithdrawPour, ApiScope.Work, false, [Technician, CertifyingTechnician, ContractTechnician]),
-        new(Act.ReturnWork, ApiScope.Sign, true, [CertifyingTechnician]),
-        new(Act.Release, ApiScope.Sign, true, [CertifyingTechnician]),
+        new(Act.ReturnWork, ApiScope.Sign, true, [CertifyingTechnician, ContractTechnician]),
+        new(Act.Release, ApiScope.Sign, true, [CertifyingTechnician, ContractTechnician]),
         new(Act.CloseInError, ApiScope.Work, true, [CertifyingTechnician, ShiftLead, MaintenanceController]),
         new(Act.Correct, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
         new(Act.AcknowledgeSheet, ApiScope.Report, true, [CabinCrew, Pilot]),
+        new(Act.HandOver, ApiScope.Sign, true, [CertifyingTechnician, ShiftLead]),
         new(Act.ChangeTurns, ApiScope.SetUp, true, [ShiftLead, MaintenanceController, Administrator]),
         new(Act.ChangeSectors, ApiScope.SetUp, false, [MaintenanceController, Administrator]),
         new(Act.Import, ApiScope.SetUp, false, [Administrator]),
@@ -46,6 +53,7 @@ public static class Permissions
         new(Act.ChangeInstallation, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManagePolicies, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageLayouts, ApiScope.SetUp, false, [Administrator]),
+        new(Act.ManageCards, ApiScope.SetUp, false, [ReliabilityEngineer, Administrator]),
         new(Act.ChangeAdvice, ApiScope.SetUp, false, [Administrator]),
         new(Act.VerifyRecord, ApiScope.Read, false, [CertifyingTechnician, MaintenanceController, ReliabilityEngineer, Administrator]),
     ];

@@ -72,6 +72,9 @@ public sealed class Defect
     /// <summary>A deferral of it has lapsed: it is rectified, and not deferred again.</summary>
     public bool HasLapsed { get; private set; }
 
+    /// <summary>Who is on it now; null: nobody said so.</summary>
+    public Holder? Holder { get; private set; }
+
     /// <summary>The deferral proposed or running, if any.</summary>
     public DeferralId? Deferral { get; private set; }
 
@@ -219,20 +222,62 @@ public sealed class Defect
         return Fact("defect.leak-answered", $"{LeakWords()}.{(ended ? " The deferral has ended: its basis allows no leak." : "")}").With("leak", Leak).With("leakWhere", LeakWhere).With("deferralEnded", ended);
     }
 
-    public Decision Correct(string words)
+    /// <summary>"I have it." Whoever had it before is told by name; the later word counts.</summary>
+    public Decision TakeOver(Actor by, Instant now)
+    {
+        if (Lifecycle.WhyNot(State, Act.TakeItem) is { } no)
+        {
+            return no;
+        }
+
+        if (Holder?.Person == by.Person)
+        {
+            return new Decision.AlreadySo("You have it.");
+        }
+
+        var before = Holder;
+        Take(by, now);
+        return Fact("defect.taken", before is null ? "Taken in hand." : "Taken over from somebody else.");
+    }
+
+    /// <summary>Nobody has it now.</summary>
+    public Decision LetGo()
+    {
+        if (Lifecycle.WhyNot(State, Act.TakeItem) is { } no)
+        {
+            return no;
+        }
+
+        if (Holder is null)
+        {
+            return new Decision.AlreadySo("Nobody has it.");
+        }
+
+        Holder = null;
+        return Fact("defect.let-go", "Let go again.");
+    }
+
+    /// <param name="entry">The entry of the record that is corrected; null where it is about the item as a whole. Both stay readable, and each leads to the other.</param>
+    public Decision Correct(string words, long? entry = null)
     {
         if (Lifecycle.WhyNot(State, Act.Correct) is { } no)
         {
             return no;
         }
 
-        return words.Trim().Length == 0
-            ? new Refusal("no-words", "Write what is corrected. What stands stays readable; this is added to it.")
-            : Fact("defect.corrected", $"Correction: {words.Trim()}").With("correction", words.Trim());
+        if (words.Trim().Length == 0)
+        {
+            return new Refusal("no-words", "Write what is corrected. What stands stays readable; this is added to it.");
+        }
+
+        var fact = Fact("defect.corrected", $"Correction{(entry is { } number ? $" of entry {number}" : "")}: {words.Trim()}").With("correction", words.Trim());
+        return entry is { } corrected ? fact.With("corrects", corrected) : fact;
     }
 
     /// <summary>A fact about this defect, on its tail's chain.</summary>
     public Fact Fact(string kind, string words) => new Fact(ChainKey.For(Tail), kind, Id.Value, words).With("state", State);
+
+    internal void Take(Actor by, Instant now) => Holder = new Holder(by.Person, by.Name, now);
 
     internal void Lapse() => HasLapsed = true;
 
@@ -245,11 +290,11 @@ public sealed class Defect
 
     internal void Reopen() => (State, Deferral) = (DefectState.Open, null);
 
-    internal void FinishWork() => State = DefectState.WorkDone;
+    internal void FinishWork() => (State, Holder) = (DefectState.WorkDone, null);
 
     internal void SendBack(bool deferralRuns) => State = deferralRuns ? DefectState.Deferred : DefectState.Open;
 
-    internal void Close(Closure closure, LogReference? log, Instant at) => (State, Closure, ClosureLog, ClosedAt, Deferral) = (DefectState.Closed, closure, log, at, null);
+    internal void Close(Closure closure, LogReference? log, Instant at) => (State, Closure, ClosureLog, ClosedAt, Deferral, Holder) = (DefectState.Closed, closure, log, at, null, null);
 
     private void Enter(LogReference? log)
     {

@@ -1,4 +1,5 @@
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Records;
@@ -214,14 +215,14 @@ public sealed class Deferral
         return Begin(defect, sectors, now, defect.Fact("deferral.authorised", $"Control authorises the deferral{(ControlReference.Length > 0 ? $", reference {ControlReference}" : "")}.").With("reference", ControlReference));
     }
 
-    public Decision Certify(Defect defect, IReadOnlyList<ClockSector> sectors, Actor by, Instant now)
+    public Decision Certify(Defect defect, IReadOnlyList<ClockSector> sectors, LooseEnds ends, SigningPlace place, Actor by, Instant now)
     {
         if (WhyNotSigned(defect, Act.CertifyDeferral, Certified, sectors, now) is { } no)
         {
             return no;
         }
 
-        if (Signature.WhyNot(by, ThisZone, now) is { } unsigned)
+        if (Signature.WhyNot(by, place, now) is { } unsigned)
         {
             return unsigned;
         }
@@ -231,8 +232,13 @@ public sealed class Deferral
             return new Refusal("not-prepared", $"Before it is certified: {string.Join("; ", undone)}.");
         }
 
+        if (ends.WhyNotDefer() is { } disturbed)
+        {
+            return disturbed;
+        }
+
         Certified = Signature.By(by, now);
-        return Begin(defect, sectors, now, defect.Fact("deferral.certified", "Deferral certified.").With("kind", Certified.Kind));
+        return Begin(defect, sectors, now, defect.Fact("deferral.certified", "Deferral certified.").With("kind", Certified.Kind).With("organisation", Certified.Organisation).With("approval", Certified.Approval).With("intent", Signature.Intent).With("left", string.Join("; ", ends.Disturbed)));
     }
 
     /// <param name="approval">The reference of the authority's approval, where the policy asks for one beforehand.</param>

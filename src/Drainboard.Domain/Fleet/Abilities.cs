@@ -38,6 +38,7 @@ public static class Abilities
         "drain masts" => Ability.DrainMasts,
         "potable" => Ability.Potable,
         "vacuum generator" => Ability.VacuumGenerator,
+        "main base" => Ability.MainBase,
         _ => Ability.None,
     };
 }

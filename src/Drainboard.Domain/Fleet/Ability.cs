@@ -10,4 +10,7 @@ public enum Ability
     DrainMasts = 4,
     Potable = 8,
     VacuumGenerator = 16,
+
+    /// <summary>The main line station or a main base: what was fitted without a certificate is off or certified on return (145.A.50(f)).</summary>
+    MainBase = 32,
 }

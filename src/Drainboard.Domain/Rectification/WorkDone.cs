@@ -1,4 +1,5 @@
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
@@ -45,11 +46,17 @@ public sealed class WorkDone
 
     public string PerformerName { get; private set; } = "";
 
+    /// <summary>The work card that it was done to; null where it was told in free words.</summary>
+    public CardWork? Card { get; private set; }
+
+    /// <summary>The card's code, so that the times of a kind of job can be asked for.</summary>
+    public string? CardCode { get; private set; }
+
     public Check? OpsCheck { get; private set; }
 
     public Check? LeakCheck { get; private set; }
 
-    public Closure? Outcome { get; private set; }
+    public WorkOutcome? Outcome { get; private set; }
 
     public string OpenTasks { get; private set; } = "";
 
@@ -89,6 +96,8 @@ public sealed class WorkDone
             Steps = steps,
             CompletedAt = terms.CompletedAt,
             Minutes = terms.Minutes,
+            Card = terms.Card,
+            CardCode = terms.Card?.Code,
             Performer = by.Person,
             PerformerName = by.Name,
             OpsCheck = terms.OpsCheck,
@@ -98,7 +107,7 @@ public sealed class WorkDone
         defect.FinishWork();
         return defect.Fact("work.done", $"Work done: {terms.Found.Words().ToLowerInvariant()} at {terms.FoundAt}. {string.Join(" ", steps.Select(step => step.Words.EndsWith('.') ? step.Words : step.Words + "."))}")
             .With("found", terms.Found).With("foundAt", terms.FoundAt.Value).With("manual", made.ManualReference).With("completedAt", made.CompletedAt).With("minutes", (long)(made.Minutes ?? 0))
-            .With("opsCheck", made.OpsCheck?.Passed.ToString()).With("leakCheck", made.LeakCheck?.Passed.ToString());
+            .With("opsCheck", made.OpsCheck?.Passed.ToString()).With("leakCheck", made.LeakCheck?.Passed.ToString()).With("card", made.Card is { } card ? $"{card.Code} {card.Version}" : null);
     }
 
     /// <summary>Adds or repeats a check. A check that was made stays in the record when another follows it.</summary>
@@ -124,28 +133,37 @@ public sealed class WorkDone
         return defect.Fact("work.checked", words).With("opsCheck", ops?.Passed.ToString()).With("leakCheck", leak?.Passed.ToString());
     }
 
-    public Decision SignRelease(Defect defect, Deferral? deferral, ReleaseTerms terms, LogMode mode, DateTimeZone zone, Actor by, Instant now)
+    /// <param name="ends">What is still disturbed or not inspected.</param>
+    public Decision SignRelease(Defect defect, Deferral? deferral, ReleaseTerms terms, LooseEnds ends, LogMode mode, SigningPlace place, Actor by, Instant now)
     {
         if (WhyNotHere(defect, Act.Release) is { } no)
         {
             return no;
         }
 
-        if (WhyNotRelease(terms, mode) is { } refused)
+        if (WhyNotRelease(terms, ends, mode) is { } refused)
         {
             return refused;
         }
 
-        if (Signature.WhyNot(by, zone, now) is { } unsigned)
+        if (Signature.WhyNot(by, place, now) is { } unsigned)
         {
             return unsigned;
         }
 
         (Release, Outcome, OpenTasks) = (Signature.By(by, now), terms.Outcome, terms.OpenTasks.Trim());
-        deferral?.Finish(terms.Outcome.Words(), now);
-        defect.Close(terms.Outcome, terms.Log, now);
-        return defect.Fact("work.released", $"Released: {terms.Outcome.Words()}.{(OpenTasks.Length > 0 ? $" Open tasks: {OpenTasks}" : "")}")
-            .With("outcome", terms.Outcome).With("completedAt", CompletedAt).With("manual", ManualReference).With("kind", Release.Kind).With("openTasks", OpenTasks).With("log", terms.Log?.ToString()).With("statement", Statement);
+        if (terms.Outcome.Closes() is { } closure)
+        {
+            deferral?.Finish(closure.Words(), now);
+            defect.Close(closure, terms.Log, now);
+        }
+        else
+        {
+            defect.SendBack(deferral is { IsRunning: true });
+        }
+
+        return defect.Fact("work.released", $"{(terms.Outcome == WorkOutcome.NotRectified ? "Signed, not a release" : "Released")}: {terms.Outcome.Words()}.{(OpenTasks.Length > 0 ? $" Open tasks: {OpenTasks}" : "")}")
+            .With("outcome", terms.Outcome).With("completedAt", CompletedAt).With("manual", ManualReference).With("kind", Release.Kind).With("organisation", Release.Organisation).With("approval", Release.Approval).With("intent", Signature.Intent).With("openTasks", OpenTasks).With("log", terms.Log?.ToString()).With("statement", Statement);
     }
 
     public Decision Return(Defect defect, Deferral? deferral, string reason)
@@ -183,7 +201,11 @@ public sealed class WorkDone
             ? new Refusal("minutes", "Hands-on time is 0 to 2,880 minutes.")
         : terms.LeakCheck?.WhyNot();
 
-    private Refusal? WhyNotRelease(ReleaseTerms terms, LogMode mode) =>
+    private Refusal? WhyNotRelease(ReleaseTerms terms, LooseEnds ends, LogMode mode) =>
+        (terms.Outcome == WorkOutcome.NotRectified ? ends.WhyNotDefer() : WhyNotProven(terms.Outcome) ?? ends.WhyNotRelease())
+        ?? (mode == LogMode.BesideLog && terms.Log is null ? new Refusal("no-log-reference", "Enter the log page and line of this signature: the aircraft log governs.") : null);
+
+    private Refusal? WhyNotProven(WorkOutcome outcome) =>
         OpsCheck is null
             ? new Refusal("no-ops-check", "No ops check is recorded. Make it and record it before the release.")
         : !OpsCheck.Passed
@@ -192,12 +214,10 @@ public sealed class WorkDone
             ? new Refusal("no-leak-check", "No leak check is recorded. Look at the traps and joints that were disturbed, and record it before the release.")
         : !LeakCheck.Passed
             ? new Refusal("leak-check-failed", "The leak check found a leak. A leak is never just a slow drain: send the work back, or repeat the check once it is dry.")
-        : terms.Outcome is not (Closure.Rectified or Closure.NoFaultFound)
-            ? new Refusal("outcome", "A release says rectified or no fault found.")
-        : terms.Outcome == Closure.NoFaultFound && Found != Found.Nothing
+        : Card is { OutOfLimits.Count: > 0 } card
+            ? new Refusal("out-of-limits", $"Not as it should be: {string.Join("; ", card.OutOfLimits)}. This may be signed as \"not rectified\" only; or send the work back, put it right and measure again.")
+        : outcome == WorkOutcome.NoFaultFound && Found != Found.Nothing
             ? new Refusal("outcome-differs", $"The work says that {Found.Words().ToLowerInvariant()} was found; that is rectified, not \"no fault found\".")
-        : mode == LogMode.BesideLog && terms.Log is null
-            ? new Refusal("no-log-reference", "Enter the log page and line of the release: the aircraft log governs.")
         : null;
 
     private Refusal? WhyNotHere(Defect defect, Act act) =>

@@ -1,5 +1,6 @@
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Board;
+using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Demo;
@@ -29,6 +30,7 @@ internal static class FeatureSetup
         services.AddSingleton<OneDoor>();
         services.AddSingleton<ItemDoor>();
         services.AddSingleton<LayoutCatalog>();
+        services.AddSingleton<SigningCodes>();
         services.AddSingleton<DemoLoader>();
         services.AddSingleton<Importer>();
         services.AddSingleton<WarningMaker>();
@@ -57,6 +59,7 @@ internal static class FeatureSetup
         api.MapComputeClock();
         api.MapComputeIsolation();
         api.MapComputeOpenness();
+        api.MapCards();
         api.MapRectification();
         api.MapPours();
         api.MapAdvice();

@@ -55,7 +55,7 @@ function fieldsOf(form, submitter) {
 }
 
 async function keep(form) {
-  const fields = fieldsOf(form).filter(([name, value]) => !isOurs(name) && typeof value === "string");
+  const fields = fieldsOf(form).filter(([name, value]) => !isOurs(name) && typeof value === "string" && form.elements[name]?.type !== "password");
   await drafts.put({ key: keyOf(form), fields, at: Date.now() });
 }
 
@@ -83,6 +83,7 @@ async function submit(form, submitter) {
   const fields = fieldsOf(form, submitter);
   const id = fields.find(([name]) => name.endsWith(".CommandId"))?.[1] ?? crypto.randomUUID();
   const entry = { id, person: me, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now(), repeats: form.dataset.repeats !== undefined };
+  if (form.querySelector("input[type=password]")) return sign(form, entry);
   try { await outbox.put(entry); }
   catch { form.submit(); return; } // No storage on this device: send it the plain way rather than not at all.
   form.setAttribute("aria-busy", "true");
@@ -91,6 +92,14 @@ async function submit(form, submitter) {
   if (outcome === "unsent") say(form, "Not sent: no connection. It is kept on this device and sends by itself.");
   if (outcome === "unsent" && form.dataset.repeats !== undefined) await begin(form, entry);
   await show();
+}
+
+// A signature is given here and now: its secret is never kept on the device, so nothing of it waits. The wish keeps its id: sent again, it counts once.
+async function sign(form, entry) {
+  form.setAttribute("aria-busy", "true");
+  const outcome = await send({ ...entry, signs: true });
+  form.removeAttribute("aria-busy");
+  if (outcome === "unsent" || outcome === "trouble") say(form, "No answer came, so it is not known whether your signature arrived. Nothing is kept on this device. Sign again here once there is a connection: it counts once.");
 }
 
 // A form that is filled again and again, each time a wish of its own: what waits is not overwritten by the next.
@@ -168,6 +177,7 @@ function giveBackFiles(main, fields) {
 }
 
 async function attention(entry, words, go) {
+  if (entry.signs) { if (go) location.assign(go); return "trouble"; }
   await outbox.put({ ...entry, attention: words });
   if (go) location.assign(go);
   return "attention";

@@ -14,7 +14,7 @@ public sealed class PermissionsTests
     [InlineData(Act.Release)]
     [InlineData(Act.CertifyDeferral)]
     public void Table_CertifyingActs_AreForCertifyingStaffAlone(Act act) =>
-        Assert.Equal([Role.CertifyingTechnician], Permissions.For(act).Roles);
+        Assert.Equal([Role.CertifyingTechnician, Role.ContractTechnician], Permissions.For(act).Roles);
 
     [Fact]
     public void WhyNot_KeyWithoutTheScope_IsRefusedWhateverTheRole()

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Cards;
 using CsCheck;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
@@ -194,7 +195,7 @@ public sealed class LifecycleTests
                     return proposed;
                 case Act.PrepareDeferral: return deferral.Prepare(Defect, [0], true, "above", [], Cabin.Technician, now);
                 case Act.AuthoriseDeferral: return deferral.Authorise(Defect, "MC", [], Cabin.Controller, now);
-                case Act.CertifyDeferral: return deferral.Certify(Defect, [], Cabin.Certifier, now);
+                case Act.CertifyDeferral: return deferral.Certify(Defect, [], LooseEnds.None, Cabin.Place, Cabin.Certifier, now);
                 case Act.ExtendDeferral: return deferral.Extend(Defect, 1, "reason", "", [], Cabin.Controller, now);
                 case Act.RecordNotice: return _noticed.RecordNotice(Defect, "letter 7", Cabin.Controller, now);
                 case Act.DoCondition: return deferral.DoCondition(Defect, 0, Cabin.Technician, now);
@@ -204,6 +205,13 @@ public sealed class LifecycleTests
                     Work = done ?? Work;
                     return recorded;
                 case Act.RecordChecks: return work.RecordChecks(Defect, new Drainboard.Domain.Rectification.Check(true, "", "Tech", now), null);
+                case Act.TakeItem: return Defect.Holder is null ? Defect.TakeOver(Cabin.Technician, now) : Defect.LetGo();
+                case Act.DoJob: return Job.Start(new JobId(Cabin.NewId()), Defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Card, null, Cabin.Technician, now, out _);
+                case Act.InspectStep:
+                    var (job, steps) = Cabin.JobOn(Cabin.Open());
+                    return job.Inspect(Defect, Cabin.Card, steps, "close", Cabin.Place, Cabin.Certifier, now);
+                case Act.NoteDisturbed: return DisturbedThing.Note(new DisturbedId(Cabin.NewId()), Defect, DisturbedKind.Valve, "shut-off", Cabin.Technician, now, out _);
+                case Act.NotePart: return Part.Note(new PartId(Cabin.NewId()), Defect, new PartTerms(PartState.Awaited, "Seal", "", "1", "", "", true), null, Cabin.Technician, now, out _);
                 case Act.Release: return Cabin.Release(work, Defect, _deferral is { IsRunning: true } ? _deferral : null);
                 case Act.ReturnWork: return work.Return(Defect, _deferral, "reason");
                 default: throw new InvalidOperationException($"{act} is not in the table.");

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Records;
@@ -35,7 +36,7 @@ public sealed class DeferralTests
     {
         var defect = Cabin.Open();
         Cabin.Done(Cabin.Propose(defect, Cabin.Basis(), out var deferral));
-        Cabin.Done(deferral!.Certify(defect, [], Cabin.Certifier, Cabin.Now));
+        Cabin.Done(deferral!.Certify(defect, [], LooseEnds.None, Cabin.Place, Cabin.Certifier, Cabin.Now));
 
         Assert.Equal(DefectState.Open, defect.State);
         Assert.Null(deferral.BeganAt);
@@ -49,9 +50,9 @@ public sealed class DeferralTests
         var basis = Cabin.Basis(conditions: 2);
         Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, [], null, null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
 
-        Assert.Equal("not-prepared", Cabin.Refused(deferral!.Certify(defect, [], Cabin.Certifier, Cabin.Now)).Code);
+        Assert.Equal("not-prepared", Cabin.Refused(deferral!.Certify(defect, [], LooseEnds.None, Cabin.Place, Cabin.Certifier, Cabin.Now)).Code);
         Cabin.Done(deferral.Prepare(defect, [1], false, "", [], Cabin.Technician, Cabin.Now));
-        Cabin.Done(deferral.Certify(defect, [], Cabin.Certifier, Cabin.Now));
+        Cabin.Done(deferral.Certify(defect, [], LooseEnds.None, Cabin.Place, Cabin.Certifier, Cabin.Now));
     }
 
     /// <summary>NASA ASRS ACN 1075833: relief that says "no leaks allowed" is not got round by another item; a leak is asked for apart from the slow drain.</summary>
@@ -137,7 +138,7 @@ public sealed class DeferralTests
         Cabin.Done(deferral!.Authorise(defect, "MC-1", [], Cabin.Controller, Cabin.Now));
         var later = Cabin.Now + Duration.FromDays(5);
 
-        Assert.Equal("would-have-lapsed", Cabin.Refused(deferral.Certify(defect, [], Cabin.Certifier, later)).Code);
+        Assert.Equal("would-have-lapsed", Cabin.Refused(deferral.Certify(defect, [], LooseEnds.None, Cabin.Place, Cabin.Certifier, later)).Code);
         Assert.Equal(DefectState.Open, defect.State);
     }
 
@@ -146,9 +147,9 @@ public sealed class DeferralTests
     {
         var defect = Cabin.Open();
         Cabin.Done(Cabin.Propose(defect, Cabin.Basis(), out var deferral));
-        Cabin.Done(deferral!.Certify(defect, [], Cabin.Certifier, Cabin.Now));
+        Cabin.Done(deferral!.Certify(defect, [], LooseEnds.None, Cabin.Place, Cabin.Certifier, Cabin.Now));
 
-        Assert.Equal("signed-before", Cabin.Refused(deferral.Certify(defect, [], Cabin.Technician, Cabin.Now)).Code);
+        Assert.Equal("signed-before", Cabin.Refused(deferral.Certify(defect, [], LooseEnds.None, Cabin.Place, Cabin.Technician, Cabin.Now)).Code);
         Assert.Equal("Cert", deferral.Certified!.Name);
     }
 
@@ -279,7 +280,7 @@ public sealed class DeferralTests
         ClockSector[] Flights(int minutes) => [Flight(1, 2, minutes), Flight(6, 2, 120)];
         Cabin.Done(Deferral.Propose(new DeferralId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Layout, basis, DeferralPolicies.Us, DateTimeZone.Utc, Flights(120), null, null, new DeferralTerms(2, 1, [0], true, "above", ""), null, Drainboard.Domain.Records.LogMode.BesideLog, Cabin.Technician, Cabin.Now, out var deferral));
         Cabin.Done(deferral!.Authorise(defect, "", Flights(120), Cabin.Controller, Cabin.Now));
-        Cabin.Done(deferral.Certify(defect, Flights(120), Cabin.Certifier, Cabin.Now));
+        Cabin.Done(deferral.Certify(defect, Flights(120), LooseEnds.None, Cabin.Place, Cabin.Certifier, Cabin.Now));
         Assert.Equal(Cabin.Now + Duration.FromHours(7), deferral.DueAt);
 
         var moved = deferral.Rederive(defect, Flights(90));

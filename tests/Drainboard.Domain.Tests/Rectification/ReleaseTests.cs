@@ -1,3 +1,4 @@
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Rectification;
@@ -93,7 +94,7 @@ public sealed class ReleaseTests
     public void Release_WithOpenTasks_ListsThem()
     {
         var (defect, work) = Done();
-        var fact = Cabin.Done(work.SignRelease(defect, null, new ReleaseTerms(Closure.Rectified, "Replace cap seal at next A check", Cabin.Log(Cabin.Now)), LogMode.BesideLog, DateTimeZone.Utc, Cabin.Certifier, Cabin.Now));
+        var fact = Cabin.Done(work.SignRelease(defect, null, new ReleaseTerms(WorkOutcome.Rectified, "Replace cap seal at next A check", Cabin.Log(Cabin.Now)), LooseEnds.None, LogMode.BesideLog, Cabin.Place, Cabin.Certifier, Cabin.Now));
 
         Assert.Equal("Replace cap seal at next A check", fact.Fields["openTasks"]);
         Assert.Contains("Open tasks", fact.Words, StringComparison.Ordinal);
@@ -104,7 +105,7 @@ public sealed class ReleaseTests
     {
         var (defect, work) = Done();
 
-        Assert.Equal("outcome-differs", Cabin.Refused(Cabin.Release(work, defect, outcome: Closure.NoFaultFound)).Code);
+        Assert.Equal("outcome-differs", Cabin.Refused(Cabin.Release(work, defect, outcome: WorkOutcome.NoFaultFound)).Code);
     }
 
     [Fact]

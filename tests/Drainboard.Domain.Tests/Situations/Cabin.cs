@@ -1,3 +1,4 @@
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
@@ -33,6 +34,38 @@ internal static class Cabin
     public static Actor Controller { get; } = Person("Control", Role.MaintenanceController, "M-300");
 
     public static Actor Certifier { get; } = Person("Cert", Role.CertifyingTechnician, "C-200");
+
+    /// <summary>At a station in UTC, on a sink that somebody else worked on.</summary>
+    public static SigningPlace Place { get; } = new(DateTimeZone.Utc, StationCode.Parse("QQAA"), "T1", FixtureKind.GalleySink, false);
+
+    /// <summary>A card of three steps: one disturbs, one restores it and asks for a second person, one measures.</summary>
+    public static CardTerms CardTerms { get; } = new("Clear a strainer", "AMM 38-31", [FixtureKind.GalleySink], [SymptomFamily.Draining], false, false,
+    [
+        new CardStep("open", "Open the strainer.", Disturbs: new Disturbance(DisturbedKind.Cap, "Strainer cap")),
+        new CardStep("close", "Close the strainer.", SecondPerson: true, Restores: "open"),
+        new CardStep("warm", "Measure the water.", Check: StepCheck.Measurement, Measure: new StepMeasure("°C", 35, 43)),
+        new CardStep("ops", "It runs off.", Check: StepCheck.OpsCheck),
+        new CardStep("leak", "It is dry.", Check: StepCheck.LeakCheck),
+    ]);
+
+    public static WorkCard Card { get; } = Publish(CardTerms);
+
+    public static WorkCard Publish(CardTerms terms, WorkCard? before = null) =>
+        WorkCard.Publish(new WorkCardId(NewId()), "strainer", terms, before, Now, out var made) is { } no ? throw new InvalidOperationException(no.Words) : made!;
+
+    /// <summary>A job on the card, begun by the technician, with the first two steps done.</summary>
+    public static (Job Job, List<JobStep> Steps) JobOn(Defect defect)
+    {
+        Done(Job.Start(new JobId(NewId()), defect, Layout.Find(Sink)!, Card, null, Technician, Now, out var job));
+        var steps = new List<JobStep>();
+        foreach (var key in new[] { "open", "close" })
+        {
+            Done(job!.Record(defect, Card, steps, key, new StepTerms(StepResult.Good), Technician, Now, out var made));
+            steps.Add(made!);
+        }
+
+        return (job!, steps);
+    }
 
     public static Guid NewId() => new($"00000000-0000-7000-8000-{Interlocked.Increment(ref _ids):x12}");
 
@@ -71,15 +104,15 @@ internal static class Cabin
         var defect = Open(at: at);
         Done(Propose(defect, Basis(category, days: days, repeatEvery: repeatEvery), out var deferral, at, policy));
         Done(deferral!.Authorise(defect, "MC-1", [], Controller, at ?? Now));
-        Done(deferral.Certify(defect, [], Certifier, at ?? Now));
+        Done(deferral.Certify(defect, [], LooseEnds.None, Place, Certifier, at ?? Now));
         return (defect, deferral);
     }
 
     public static Decision RecordWork(Defect defect, out WorkDone? work, bool? ops = true, bool? leak = true, Found found = Found.Grounds, Instant? at = null) =>
         WorkDone.Record(new RectificationId(NewId()), defect, Layout, new WorkTerms(found, Position.Parse("S-1"), "AMM 38-31", ["Strainer cleaned."], at ?? Now, 12, CheckOf(ops), CheckOf(leak)), Technician, at ?? Now, out work);
 
-    public static Decision Release(WorkDone work, Defect defect, Deferral? deferral = null, Actor? by = null, Closure outcome = Closure.Rectified, LogReference? log = null, LogMode mode = LogMode.BesideLog) =>
-        work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", log ?? (mode == LogMode.BesideLog ? Log(Now) : null)), mode, DateTimeZone.Utc, by ?? Certifier, Now);
+    public static Decision Release(WorkDone work, Defect defect, Deferral? deferral = null, Actor? by = null, WorkOutcome outcome = WorkOutcome.Rectified, LogReference? log = null, LogMode mode = LogMode.BesideLog) =>
+        work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", log ?? (mode == LogMode.BesideLog ? Log(Now) : null)), LooseEnds.None, mode, Place, by ?? Certifier, Now);
 
     public static Fact Done(Decision decision) => decision is Decision.Done done ? done.Fact : throw new InvalidOperationException(Refused(decision).Words);
 

@@ -30,7 +30,7 @@ public sealed class AdviceTests(Hosts hosts) : IClassFixture<Hosts>
 
         host.Clock.Advance(Duration.FromMinutes(5));
         await Station.MustAsync(host, "tech", defect, "rectification", new { id = NewId.At(host.Clock.GetCurrentInstant()), found = "grounds", foundAt = "BR-A", manualReference = "TEST-AMM", steps = new[] { "Branch cleared." }, completedAt = Station.Iso(host.Clock.GetCurrentInstant()), minutes = 20, opsCheck = new { passed = true }, leakCheck = new { passed = true } });
-        await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant(), "9") });
+        await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant(), "9"), signingCode = SmallFleet.SigningCode });
         var after = await AdviceAsync(host, "QQ-TSA", "K-1");
         var branch = after["drain"]!["segments"]!.AsArray().Single(segment => segment!["position"]!.GetValue<string>() == "BR-A")!;
         Assert.Empty(after["known"]!.AsArray());

@@ -61,7 +61,7 @@ public sealed class ClocksTests(Hosts hosts) : IClassFixture<Hosts>
         await Station.MustAsync(host, "tech.b", defect, "sorting", new { symptom = "drainsSlowly", leak = "noneSeen", log = Station.Log(SmallFleet.Now) });
         await Station.MustAsync(host, "tech.b", defect, "deferral", await Station.ProposalAsync(host, "38-09"));
         await Station.MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
-        await Station.MustAsync(host, "cert.b", defect, "deferral/certification", new { });
+        await Station.MustAsync(host, "cert.b", defect, "deferral/certification", new { signingCode = SmallFleet.SigningCode });
         Assert.Equal(Station.Iso(SmallFleet.Now + Duration.FromHours(14)), await DueAsync(host, defect));
 
         await SectorAsync(control, "S-2", "QQ-TSC", 13);
@@ -91,7 +91,7 @@ public sealed class ClocksTests(Hosts hosts) : IClassFixture<Hosts>
         host.Clock.AdvanceHours(28);
         await Station.MustAsync(host, "tech", defect, "deferral", await Station.ProposalAsync(host, "38-10"));
         await Station.MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
-        await Station.MustAsync(host, "cert", defect, "deferral/certification", new { });
+        await Station.MustAsync(host, "cert", defect, "deferral/certification", new { signingCode = SmallFleet.SigningCode });
         Assert.Equal("2026-01-29T00:00:00Z", await DueAsync(host, defect));
 
         await SectorAsync(control, "D-3", "QQ-TSB", 68);
@@ -176,7 +176,7 @@ public sealed class ClocksTests(Hosts hosts) : IClassFixture<Hosts>
         var first = await Station.DeferredAsync(host);
         await Station.MustAsync(host, "control", first, "deferral/end", new { reason = "Part came." });
         await Station.MustAsync(host, "tech", first, "rectification", Station.Work(host));
-        await Station.MustAsync(host, "cert", first, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+        await Station.MustAsync(host, "cert", first, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()), signingCode = SmallFleet.SigningCode });
 
         var second = await Station.OpenAsync(host);
         await Station.MustAsync(host, "tech", second, "deferral", await Station.ProposalAsync(host));

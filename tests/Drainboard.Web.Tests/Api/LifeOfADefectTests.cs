@@ -18,7 +18,7 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("2026-02-06T00:00:00Z", deferred["deferral"]!["dueAt"]!.GetValue<string>());
 
         await Station.MustAsync(host, "tech", defect, "rectification", Station.Work(host));
-        await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant(), "2") });
+        await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant(), "2"), signingCode = SmallFleet.SigningCode });
 
         var closed = await Station.ReadAsync(host, defect);
         Assert.Equal(("closed", "rectified"), (closed["state"]!.GetValue<string>(), closed["closure"]!.GetValue<string>()));
@@ -36,7 +36,7 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         var host = await hosts.OnAsync(kind);
         var defect = await Station.WorkDoneAsync(host, leakCheck: null);
 
-        var (status, body, _) = await (await host.ClientForAsync("cert")).ActAsync(defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+        var (status, body, _) = await (await host.ClientForAsync("cert")).ActAsync(defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()), signingCode = SmallFleet.SigningCode });
 
         Assert.Equal((422, "no-leak-check"), (status, body!["refusal"]!.GetValue<string>()));
         Assert.Contains("leak check", body["detail"]!.GetValue<string>(), StringComparison.OrdinalIgnoreCase);
@@ -51,7 +51,7 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         var host = await hosts.OnAsync(kind);
         var defect = await Station.WorkDoneAsync(host);
 
-        var (status, body, _) = await (await host.ClientForAsync(who)).ActAsync(defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+        var (status, body, _) = await (await host.ClientForAsync(who)).ActAsync(defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()), signingCode = SmallFleet.SigningCode });
 
         Assert.Equal((422, refusal), (status, body!["refusal"]!.GetValue<string>()));
     }
@@ -94,7 +94,7 @@ public sealed class LifeOfADefectTests(Hosts hosts) : IClassFixture<Hosts>
         {
             var defect = await Station.OpenAsync(host, "QQ-TSB", "B-A");
             await Station.MustAsync(host, "tech", defect, "rectification", Station.Work(host));
-            await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()) });
+            await Station.MustAsync(host, "cert", defect, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()), signingCode = SmallFleet.SigningCode });
             host.Clock.AdvanceMinutes(1);
         }
 

@@ -131,7 +131,15 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.CertifyDeferral => new { },
             Act.ExtendDeferral => new { days = 1, reason = "x" },
             Act.EndDeferral or Act.ReturnWork or Act.CloseInError or Act.WithdrawPour => new { reason = "" },
+            Act.RecordWork when endpoint.RoutePattern.RawText!.EndsWith("completion", StringComparison.Ordinal) => new { id = Domain.NewId.At(now), found = "grounds", foundAt = "S-1" },
             Act.RecordWork => Station.Work(host),
+            Act.SetSigningCode => new { id = Domain.NewId.At(now), password = "x", code = "x" },
+            Act.TakeItem => new { id = Domain.NewId.At(now), have = true },
+            Act.DoJob => endpoint.RoutePattern.RawText!.Split('/')[^1] switch { "job" => new { id = Domain.NewId.At(now), card = "none" }, "leaving" => new { id = Domain.NewId.At(now), reason = "" }, _ => (object)new { id = Domain.NewId.At(now) } },
+            Act.InspectStep => new { id = Domain.NewId.At(now) },
+            Act.NoteDisturbed => endpoint.RoutePattern.RawText!.EndsWith("disturbed", StringComparison.Ordinal) ? new { id = Domain.NewId.At(now), kind = "valve", words = "" } : (object)new { id = Domain.NewId.At(now), restored = true },
+            Act.NotePart => new { id = Domain.NewId.At(now), state = "awaited", name = "" },
+            Act.ManageCards => new { id = Domain.NewId.At(now), title = "", manualReference = "", kinds = Array.Empty<string>(), steps = Array.Empty<object>() },
             Act.RecordChecks => new { },
             Act.RecordPour => new { id = Domain.NewId.At(now), seconds = 0, run = "freely", pouredAt = Station.Iso(now), confirmed = Array.Empty<string>() },
             Act.ManageLayouts => new { name = "", seats = 0, fixtures = Array.Empty<object>(), connections = Array.Empty<object>() },
@@ -156,7 +164,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
     {
         var path = "/" + endpoint.RoutePattern.RawText!.TrimStart('/')
             .Replace("{id:guid}", defect, StringComparison.Ordinal).Replace("{sha256}", new string('0', 64), StringComparison.Ordinal)
-            .Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal).Replace("{seal:int}", "1", StringComparison.Ordinal);
+            .Replace("{thing:guid}", defect, StringComparison.Ordinal).Replace("{part:guid}", defect, StringComparison.Ordinal).Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal).Replace("{seal:int}", "1", StringComparison.Ordinal);
         return Parameter().Replace(path, "x");
     }
 

@@ -74,12 +74,20 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<int>("AccessFailedCount")
                         .HasColumnType("integer");
 
+                    b.Property<string>("AuthorisationApproval")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<string>("AuthorisationKind")
                         .IsRequired()
                         .HasColumnType("text");
 
                     b.Property<LocalDate?>("AuthorisationLastDay")
                         .HasColumnType("date");
+
+                    b.Property<string>("AuthorisationLimits")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("AuthorisationNumber")
                         .IsRequired()
@@ -144,6 +152,15 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<string>("SecurityStamp")
                         .HasColumnType("text");
+
+                    b.Property<string>("SigningCodeHash")
+                        .HasColumnType("text");
+
+                    b.Property<Instant?>("SigningLockedUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("SigningTries")
+                        .HasColumnType("integer");
 
                     b.Property<string>("Stations")
                         .IsRequired()
@@ -261,6 +278,282 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Photos");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Cards.DisturbedThing", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid?>("Job")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<string>("LeftWords")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant?>("RestoredAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("RestoredBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Step")
+                        .HasMaxLength(24)
+                        .HasColumnType("character varying(24)");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.HasIndex("Tail", "RestoredAt");
+
+                    b.ToTable("Disturbed", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.Job", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("Card")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("CardCode")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant>("StartedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("StartedBy")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("StartedByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.ToTable("Jobs", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.JobStep", b =>
+                {
+                    b.Property<Guid>("Job")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Step")
+                        .HasMaxLength(24)
+                        .HasColumnType("character varying(24)");
+
+                    b.Property<int>("Turn")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Inspection")
+                        .HasColumnType("text");
+
+                    b.Property<bool>("IsOutdated")
+                        .HasColumnType("boolean");
+
+                    b.Property<bool>("NeedsInspection")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Photo")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<string>("Result")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<decimal?>("Value")
+                        .HasColumnType("numeric");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Job", "Step", "Turn");
+
+                    b.ToTable("JobSteps", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.Part", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Batch")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<bool>("NeedsCertificate")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("PartNumber")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .HasMaxLength(12)
+                        .HasColumnType("character varying(12)");
+
+                    b.Property<string>("Quantity")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.HasIndex("State", "Tail");
+
+                    b.ToTable("Parts", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.WorkCard", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<string>("Families")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<bool>("HasShortForm")
+                        .HasColumnType("boolean");
+
+                    b.Property<bool>("IsCurrent")
+                        .HasColumnType("boolean");
+
+                    b.Property<bool>("IsExample")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Kinds")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("ManualReference")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("character varying(80)");
+
+                    b.Property<Instant>("PublishedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Steps")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("character varying(80)");
+
+                    b.Property<int>("Version")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Code", "Version")
+                        .IsUnique();
+
+                    b.ToTable("WorkCards", (string)null);
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Defects.Defect", b =>
                 {
                     b.Property<Guid>("Id")
@@ -281,6 +574,9 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<bool>("HasLapsed")
                         .HasColumnType("boolean");
+
+                    b.Property<string>("Holder")
+                        .HasColumnType("text");
 
                     b.Property<string>("Leak")
                         .IsRequired()
@@ -761,6 +1057,53 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Tails");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Handovers.Handover", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("ContentHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<Instant>("From")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Incoming")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Notes")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Outgoing")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("SignedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Station", "SignedAt");
+
+                    b.ToTable("Handovers", (string)null);
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1023,6 +1366,13 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Id")
                         .HasColumnType("uuid");
 
+                    b.Property<string>("Card")
+                        .HasColumnType("text");
+
+                    b.Property<string>("CardCode")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
                     b.Property<Instant>("CompletedAt")
                         .HasColumnType("timestamp with time zone");
 
@@ -1096,6 +1446,8 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");
+
+                    b.HasIndex("CardCode", "CompletedAt");
 
                     b.HasIndex("Tail", "FoundAt", "CompletedAt");
 

@@ -68,11 +68,19 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<int>("AccessFailedCount")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("AuthorisationApproval")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("AuthorisationKind")
                         .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.Property<string>("AuthorisationLastDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("AuthorisationLimits")
+                        .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.Property<string>("AuthorisationNumber")
@@ -138,6 +146,15 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<string>("SecurityStamp")
                         .HasColumnType("TEXT");
+
+                    b.Property<string>("SigningCodeHash")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("SigningLockedUntil")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("SigningTries")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Stations")
                         .IsRequired()
@@ -253,6 +270,282 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Photos");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Cards.DisturbedThing", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Job")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("LeftWords")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RestoredAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("RestoredBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Step")
+                        .HasMaxLength(24)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.HasIndex("Tail", "RestoredAt");
+
+                    b.ToTable("Disturbed", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.Job", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Card")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CardCode")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("StartedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("StartedBy")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("StartedByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.ToTable("Jobs", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.JobStep", b =>
+                {
+                    b.Property<Guid>("Job")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Step")
+                        .HasMaxLength(24)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Turn")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Inspection")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("IsOutdated")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("NeedsInspection")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Photo")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Result")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<decimal?>("Value")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Job", "Step", "Turn");
+
+                    b.ToTable("JobSteps", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.Part", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Batch")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Certificate")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Defect")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("NeedsCertificate")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("PartNumber")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .HasMaxLength(12)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Quantity")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Defect");
+
+                    b.HasIndex("State", "Tail");
+
+                    b.ToTable("Parts", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Cards.WorkCard", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Families")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("HasShortForm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("IsCurrent")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("IsExample")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Kinds")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ManualReference")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("PublishedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Steps")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Version")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Code", "Version")
+                        .IsUnique();
+
+                    b.ToTable("WorkCards", (string)null);
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Defects.Defect", b =>
                 {
                     b.Property<Guid>("Id")
@@ -273,6 +566,9 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<bool>("HasLapsed")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Holder")
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Leak")
                         .IsRequired()
@@ -755,6 +1051,53 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Tails");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Handovers.Handover", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ContentHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("From")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Incoming")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Notes")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Outgoing")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("SignedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Station", "SignedAt");
+
+                    b.ToTable("Handovers", (string)null);
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1017,6 +1360,13 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Id")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Card")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CardCode")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
                     b.Property<long>("CompletedAt")
                         .HasColumnType("INTEGER");
 
@@ -1090,6 +1440,8 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");
+
+                    b.HasIndex("CardCode", "CompletedAt");
 
                     b.HasIndex("Tail", "FoundAt", "CompletedAt");
 

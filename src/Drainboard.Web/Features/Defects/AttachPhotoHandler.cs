@@ -12,7 +12,6 @@ namespace Drainboard.Web.Features.Defects;
 /// <summary>Stores a photo under the SHA-256 of its bytes and attaches it to a report. Sent twice, it is there once.</summary>
 public sealed class AttachPhotoHandler(OneDoor door)
 {
-    public const int LargestBytes = 10 * 1024 * 1024;
     private const int Retries = 5;
 
     public async Task<Answer> HandleAsync(Call call, ReportId id, byte[] bytes, CancellationToken stop)
@@ -30,13 +29,6 @@ public sealed class AttachPhotoHandler(OneDoor door)
         Task<Answer> TryAsync() => door.ChangeAsync(call, Act.Report, new { id = id.Value, sha256 }, attempt => AttachAsync(attempt, id, bytes, sha256), stop);
     }
 
-    /// <summary>The kind of picture by its first bytes, whatever its name says; null when it is none that we take.</summary>
-    public static string? KindOf(ReadOnlySpan<byte> bytes) =>
-        bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? "image/jpeg"
-        : bytes.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]) ? "image/png"
-        : bytes.Length > 12 && bytes.StartsWith("RIFF"u8) && bytes[8..].StartsWith("WEBP"u8) ? "image/webp"
-        : null;
-
     private static async Task<Answer> AttachAsync(Attempt attempt, ReportId id, byte[] bytes, string sha256)
     {
         var report = await attempt.Db.Reports.SingleOrDefaultAsync(report => report.Id == id, attempt.Stop);
@@ -50,19 +42,14 @@ public sealed class AttachPhotoHandler(OneDoor door)
             return new Answer.NotAllowed(new Refusal("not-your-report", "Only the person who sent the report adds photos to it."));
         }
 
-        if (bytes.Length is 0 or > LargestBytes)
+        if (PhotoRules.WhyNot(bytes) is { } unfit)
         {
-            return new Refusal("photo-size", $"A photo is up to {LargestBytes / 1024 / 1024} MB; this one has {bytes.Length / 1024.0 / 1024.0:0.0} MB. Take it at a smaller size.");
-        }
-
-        if (KindOf(bytes) is not { } kind)
-        {
-            return new Refusal("photo-kind", "This is not a JPEG, PNG or WebP picture. Send a photo.");
+            return unfit;
         }
 
         if (!await attempt.Db.Photos.AnyAsync(photo => photo.Sha256 == sha256, attempt.Stop))
         {
-            attempt.Db.Photos.Add(new Photo(sha256, kind, bytes, attempt.Now));
+            attempt.Db.Photos.Add(new Photo(sha256, PhotoRules.KindOf(bytes)!, bytes, attempt.Now));
         }
 
         if (report.Attach(sha256))

@@ -2,6 +2,9 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Rectification;
 using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Features.Cards;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.Items;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components;
 using NodaTime;
@@ -13,10 +16,15 @@ public sealed partial class DefectPage
 {
     private DefectView? _item;
     private Instant _now;
+    private Actor? _actor;
+    private string? _trouble;
 
     [Parameter] public Guid Id { get; set; }
 
     [SupplyParameterFromQuery] public bool Received { get; set; }
+
+    /// <summary>"I have it", or the card that is begun.</summary>
+    [SupplyParameterFromForm] public HandInput? Input { get; set; }
 
     /// <summary>Why a photo of the report just received was not taken.</summary>
     [SupplyParameterFromQuery] public string? Photo { get; set; }
@@ -27,6 +35,12 @@ public sealed partial class DefectPage
 
     [Inject] public required IClock Clock { get; set; }
 
+    [Inject] public required TakeItemHandler Taking { get; set; }
+
+    [Inject] public required StartJobHandler Starting { get; set; }
+
+    [Inject] public required NavigationManager Navigation { get; set; }
+
     private Shape StateShape => _item!.State switch
     {
         DefectState.Reported => Shape.Reported,
@@ -36,21 +50,38 @@ public sealed partial class DefectPage
         DefectState.Closed => Shape.Closed,
     };
 
+    /// <summary>A work card is the way forward, so no other action is the large one.</summary>
+    private bool HasCard => _item!.Job is { IsRunning: true } || (_item.Possible.Contains(Act.DoJob) && _item.Cards.Any(card => card.First));
+
     /// <summary>The lawful actions, the one that moves the work forward first and large.</summary>
     private IReadOnlyList<(string Path, string Words, bool First)> Offers
     {
         get
         {
-            var lawful = new[] { Act.Sort, Act.CertifyDeferral, Act.AuthoriseDeferral, Act.Release, Act.RecordChecks, Act.RecordWork, Act.PrepareDeferral, Act.ProposeDeferral, Act.AnswerLeak, Act.DoCondition, Act.RecordNotice, Act.ExtendDeferral, Act.EndDeferral, Act.ReturnWork, Act.Merge, Act.CloseInError, Act.Correct }
+            var lawful = new[] { Act.Sort, Act.CertifyDeferral, Act.AuthoriseDeferral, Act.Release, Act.RecordChecks, Act.RecordWork, Act.PrepareDeferral, Act.ProposeDeferral, Act.AnswerLeak, Act.DoCondition, Act.RecordNotice, Act.ExtendDeferral, Act.EndDeferral, Act.ReturnWork, Act.NoteDisturbed, Act.NotePart, Act.Merge, Act.CloseInError, Act.Correct }
                 .Where(_item!.Possible.Contains).Select(act => Offer(act, _item.Deferral is { Running: true })).ToArray();
-            return [.. lawful.Select((offer, index) => (offer.Path, offer.Words, index == 0 && offer.Path != "correct"))];
+            return [.. lawful.Select((offer, index) => (offer.Path, offer.Words, index == 0 && offer.Path != "correct" && !HasCard))];
         }
     }
 
     protected override async Task OnInitializedAsync()
     {
         _now = Clock.GetCurrentInstant();
-        _item = await Query.ReadAsync(new DefectId(Id), await Current.GetAsync(), CancellationToken.None);
+        _actor = await Current.GetAsync();
+        _item = await Query.ReadAsync(new DefectId(Id), _actor, CancellationToken.None);
+    }
+
+    private async Task HandAsync()
+    {
+        var (call, id) = (new Call(_actor!, Input!.CommandId), new DefectId(Id));
+        var answer = Input.Card is { } card
+            ? await Starting.HandleAsync(call, id, new StartJobRequest(Input.CommandId, card), CancellationToken.None)
+            : await Taking.HandleAsync(call, id, new TakeItemRequest(Input.CommandId, Input.Have), CancellationToken.None);
+        _trouble = answer.Trouble;
+        if (answer is Answer.Done)
+        {
+            Navigation.NavigateTo(Input.Card is null ? $"/defects/{Id}" : $"/defects/{Id}/card");
+        }
     }
 
     private static (string Path, string Words) Offer(Act act, bool running) => act switch
@@ -66,7 +97,9 @@ public sealed partial class DefectPage
         Act.DoCondition => ("condition", "A condition done again"),
         Act.RecordNotice => ("notice", "The authority was told"),
         Act.EndDeferral => ("end-deferral", running ? "End the deferral" : "Withdraw the proposed deferral"),
-        Act.RecordWork => ("work", "Record the work"),
+        Act.RecordWork => ("work", "Record the work in own words"),
+        Act.NoteDisturbed => ("disturbed", "Something is disturbed"),
+        Act.NotePart => ("part", "A part is used or awaited"),
         Act.RecordChecks => ("checks", "Record a check"),
         Act.ReturnWork => ("return", "Send the work back"),
         Act.Release => ("release", "Release"),
@@ -74,6 +107,13 @@ public sealed partial class DefectPage
         Act.Correct => ("correct", "Add a correction"),
         _ => throw new InvalidOperationException($"{act} is not done to a defect."),
     };
+
+    public sealed class HandInput : ItemInput
+    {
+        public bool Have { get; set; }
+
+        public string? Card { get; set; }
+    }
 
     private static string Say(Check? check, string good, string bad) =>
         check is null ? "not done yet" : $"{(check.Passed ? good : bad)}, {check.By}{(check.Words.Length > 0 ? $": {check.Words}" : "")}";

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Drainboard.Data;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
@@ -8,6 +9,7 @@ using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
@@ -21,23 +23,28 @@ namespace Drainboard.Web.Features.Defects;
 public sealed record DefectView(
     Guid Id, int Number, string Tail, string Layout, string Position, string FixtureName, string FixtureKind, Symptom Symptom, LeakAnswer Leak, string LeakWhere,
     DefectState State, Closure? Closure, Guid? SameAs, Instant SeenAt, Instant ReceivedAt, Instant RecordedAt, Instant? ClosedAt, string? Log, string? ClosureLog, RepeatFlag? Repeat, long Version,
-    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, ClockWhy? ClockWhy, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText, IReadOnlyList<PourView> Pours, bool CanBePoured, bool CanBeAdvised);
+    IReadOnlyList<ReportView> Reports, DeferralView? Deferral, ClockWhy? ClockWhy, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText, IReadOnlyList<PourView> Pours, bool CanBePoured, bool CanBeAdvised,
+    LogReference? LogReference, Holder? Holder, IReadOnlyList<CardOffer> Cards, JobView? Job, IReadOnlyList<DisturbedView> Disturbed, IReadOnlyList<PartView> Parts);
 
 public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
 
-public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, Closure? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason)
+public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, WorkOutcome? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason, CardWork? Card)
 {
-    public static WorkView Of(WorkDone work) => new(work.Id.Value, work.Found, work.FoundAt.Value, work.ManualReference, [.. work.Steps.Select(step => step.Words)], work.CompletedAt, work.Minutes, work.PerformerName, work.OpsCheck, work.LeakCheck, work.Outcome, work.OpenTasks, SignatureView.Of(work.Release), work.ReturnReason);
+    /// <summary>From when a pour proves it: within a job the drain is poured before the work is written up.</summary>
+    public Instant ProvenFrom => Card?.StartedAt ?? CompletedAt;
+
+    public static WorkView Of(WorkDone work) => new(work.Id.Value, work.Found, work.FoundAt.Value, work.ManualReference, [.. work.Steps.Select(step => step.Words)], work.CompletedAt, work.Minutes, work.PerformerName, work.OpsCheck, work.LeakCheck, work.Outcome, work.OpenTasks, SignatureView.Of(work.Release), work.ReturnReason, work.Card);
 }
 
-public sealed record SignatureView(string Name, string Number, string Kind, string Organisation, Instant At)
+public sealed record SignatureView(string Name, string Number, string Kind, string Organisation, string Approval, Instant At)
 {
     public static SignatureView? Of(Signature? signature) =>
-        signature is null ? null : new(signature.Name, signature.Number, signature.Kind, signature.Organisation, signature.At);
+        signature is null ? null : new(signature.Name, signature.Number, signature.Kind, signature.Organisation, signature.Approval, signature.At);
 }
 
 /// <summary>One line of the story, from the record.</summary>
-public sealed record StoryLine(Instant At, string Kind, string Words, string? By, long Entry);
+/// <param name="Corrects">The entry that this one corrects, if any.</param>
+public sealed record StoryLine(Instant At, string Kind, string Words, string? By, long Entry, long? Corrects = null);
 
 public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
 {
@@ -64,6 +71,11 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => deferral.Defect == id).OrderByDescending(deferral => deferral.ProposedAt).ToArrayAsync(stop);
         var work = await db.Work.AsNoTracking().Where(work => work.Defect == id).OrderByDescending(work => work.RecordedAt).ToArrayAsync(stop);
         var pours = await db.Pours.AsNoTracking().Where(pour => pour.Defect == id && pour.WithdrawnAt == null).OrderBy(pour => pour.PouredAt).ToArrayAsync(stop);
+        var things = await db.Disturbed.AsNoTracking().Where(thing => thing.Defect == id).OrderBy(thing => thing.At).ToArrayAsync(stop);
+        var parts = await db.Parts.AsNoTracking().Where(part => part.Defect == id).OrderBy(part => part.At).ToArrayAsync(stop);
+        var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
+        var job = await JobQuery.ReadAsync(db, id, stop);
+        var cards = defect.State is DefectState.Open or DefectState.Deferred && job is null ? await CardsQuery.OffersAsync(db, fixture.Kind, defect.Symptom, stop) : [];
         var story = await StoryAsync(db, id, stop);
         var mode = await db.Installations.Select(installation => installation.Mode).SingleAsync(stop);
         var deferral = deferrals.FirstOrDefault(row => row.Id == defect.Deferral) ?? deferrals.FirstOrDefault(row => row.BeganAt is not null);
@@ -73,7 +85,8 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
             turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)),
-            [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet);
+            [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet,
+            defect.Log, defect.Holder, cards, job, [.. things.Select(DisturbedView.Of)], [.. parts.Select(part => PartView.Of(part, clocks.GetValueOrDefault(part.Id)))]);
     }
 
     /// <summary>What this person may do with it now: the lifecycle, the permissions and the station together.</summary>
@@ -105,7 +118,18 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
                     join signer in db.Signers on new { entry.Chain, Number = entry.Number } equals new { signer.Chain, Number = signer.EntryNumber } into signers
                     from signer in signers.DefaultIfEmpty()
                     orderby entry.Number
-                    select new StoryLine(entry.At, entry.Kind, entry.Words, signer!.Name, entry.Number);
-        return await lines.ToArrayAsync(stop);
+                    select new { entry.At, entry.Kind, entry.Words, signer!.Name, entry.Number, Payload = entry.Kind == "defect.corrected" ? entry.Payload : "" };
+        return [.. (await lines.ToArrayAsync(stop)).Select(line => new StoryLine(line.At, line.Kind, line.Words, line.Name, line.Number, CorrectedBy(line.Payload)))];
+    }
+
+    private static long? CorrectedBy(string payload)
+    {
+        if (payload.Length == 0)
+        {
+            return null;
+        }
+
+        using var entry = JsonDocument.Parse(payload);
+        return entry.RootElement.GetProperty("fields").TryGetProperty("corrects", out var number) ? number.GetInt64() : null;
     }
 }

@@ -41,7 +41,7 @@ internal static class DefectsApi
     {
         using var body = new MemoryStream();
         var buffer = new byte[81920];
-        for (int read; body.Length <= AttachPhotoHandler.LargestBytes && (read = await http.Request.Body.ReadAsync(buffer, stop)) > 0;)
+        for (int read; body.Length <= PhotoRules.LargestBytes && (read = await http.Request.Body.ReadAsync(buffer, stop)) > 0;)
         {
             body.Write(buffer, 0, read);
         }

@@ -10,7 +10,7 @@ public sealed record AuthoriseDeferralRequest(string? Reference = null);
 public sealed class AuthoriseDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, AuthoriseDeferralRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.AuthoriseDeferral, id, request, item => item.Deferral is { } deferral
-            ? deferral.Authorise(item.Defect, request.Reference ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now)
-            : NoDeferral.Refusal, stop);
+        door.ChangeAsync(call, Act.AuthoriseDeferral, id, request, item => item.Deferral is not { } deferral ? NoDeferral.Refusal
+            : !deferral.Basis.CertifyingRequired && item.Disturbed.WhyNotDefer() is { } disturbed ? disturbed
+            : deferral.Authorise(item.Defect, request.Reference ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now), stop);
 }

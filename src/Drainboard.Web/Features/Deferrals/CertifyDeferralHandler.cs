@@ -1,16 +1,20 @@
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
+using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
 
 namespace Drainboard.Web.Features.Deferrals;
 
-public sealed record CertifyDeferralRequest;
+/// <param name="SigningCode">The signer's own second secret.</param>
+public sealed record CertifyDeferralRequest(string? SigningCode = null);
 
-public sealed class CertifyDeferralHandler(ItemDoor door)
+public sealed class CertifyDeferralHandler(ItemDoor door, SigningCodes codes)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, CertifyDeferralRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.CertifyDeferral, id, request, item => item.Deferral is { } deferral
-            ? deferral.Certify(item.Defect, item.Flights, item.Attempt.Actor, item.Attempt.Now)
-            : NoDeferral.Refusal, stop);
+        door.ChangeAsync(call, Act.CertifyDeferral, id, request with { SigningCode = null }, async item =>
+            item.Deferral is not { } deferral ? (Decision)NoDeferral.Refusal
+            : await codes.WhyNotAsync(item.Attempt.Actor, request.SigningCode, item.Attempt.Stop) is { } no ? no
+            : deferral.Certify(item.Defect, item.Flights, item.Disturbed, item.PlaceFor(ownWork: true), item.Attempt.Actor, item.Attempt.Now), stop);
 }

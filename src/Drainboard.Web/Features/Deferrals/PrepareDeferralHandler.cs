@@ -10,7 +10,7 @@ public sealed record PrepareDeferralRequest(IReadOnlyList<int> ConditionsDone, b
 public sealed class PrepareDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, PrepareDeferralRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.PrepareDeferral, id, request, item => item.Deferral is { } deferral
-            ? deferral.Prepare(item.Defect, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now)
-            : NoDeferral.Refusal, stop);
+        door.ChangeAsync(call, Act.PrepareDeferral, id, request, item => item.Deferral is not { } deferral ? NoDeferral.Refusal
+            : !deferral.Basis.CertifyingRequired && item.Disturbed.WhyNotDefer() is { } disturbed ? disturbed
+            : deferral.Prepare(item.Defect, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now), stop);
 }

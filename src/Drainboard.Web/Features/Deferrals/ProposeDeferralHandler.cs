@@ -32,6 +32,11 @@ public sealed class ProposeDeferralHandler(ItemDoor door)
                 return bad;
             }
 
+            if (!basis.Terms.CertifyingRequired && item.Disturbed.WhyNotDefer() is { } disturbed)
+            {
+                return disturbed;
+            }
+
             var terms = new DeferralTerms(request.Installed ?? basis.Terms.Installed, request.Required ?? basis.Terms.Required, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", request.Words ?? "", request.OnlySoiled);
             var policy = await PolicyCatalog.FindAsync(attempt.Db, item.Installation.PolicyName, attempt.Stop);
             var flights = basis.Terms.CountsFlights ? await Flights.SinceAsync(attempt.Db, item.Tail.Id, Instant.Min(item.Defect.SeenAt, item.Defect.RecordedAt), attempt.Stop) : [];

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Cards;
 using Drainboard.Data;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
@@ -233,7 +234,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         if (complete)
         {
             Do(made.Authorise(defect, $"MC-{dice.Between(1000, 9999)}", counted, control, at + Duration.FromMinutes(6)), control, at + Duration.FromMinutes(6));
-            Do(made.Certify(defect, counted, certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
+            Do(made.Certify(defect, counted, LooseEnds.None, PlaceAt(defect), certifier, at + Duration.FromMinutes(9)), certifier, at + Duration.FromMinutes(9));
         }
 
         return made;
@@ -255,10 +256,12 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var certifier = cast.Any(Role.CertifyingTechnician, dice);
         var signed = at + Duration.FromMinutes(dice.Between(3, 15));
         var deferral = Made.OfType<Deferral>().FirstOrDefault(one => one.Id == defect.Deferral);
-        var outcome = work!.Found == Found.Nothing ? Closure.NoFaultFound : Closure.Rectified;
-        Do(work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", new LogReference(LogBook.Technical, $"{_page:0000}", "6", at)), LogMode.BesideLog, DateTimeZone.Utc, certifier, signed), certifier, signed);
+        var outcome = work!.Found == Found.Nothing ? WorkOutcome.NoFaultFound : WorkOutcome.Rectified;
+        Do(work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", new LogReference(LogBook.Technical, $"{_page:0000}", "6", at)), LooseEnds.None, LogMode.BesideLog, PlaceAt(defect), certifier, signed), certifier, signed);
         _past[_past.FindIndex(one => one.Defect == defect)] = (defect, work.Found);
     }
+
+    private SigningPlace PlaceAt(Defect defect) => new(DateTimeZone.Utc, null, layout.Code, layout.Find(defect.Position)!.Kind, false);
 
     private void Do(Decision decision, Actor by, Instant at) =>
         Deeds.Add(decision is Decision.Done done ? new Deed(done.Fact, by, at) : throw new InvalidOperationException($"The demo asked for something unlawful: {((Decision.Refused)decision).Refusal.Words}"));

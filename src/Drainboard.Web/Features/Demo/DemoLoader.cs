@@ -4,7 +4,9 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Records;
 using Drainboard.Web.Features.SetUp;
+using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Hosting;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -14,10 +16,13 @@ namespace Drainboard.Web.Features.Demo;
 /// Loads Marram Air, an invented airline: the files in seed/ through the importer, then turns and eighteen months of history
 /// made from a fixed seed through the domain's own methods, all relative to the moment of loading.
 /// </summary>
-public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer importer, IClock clock, ILogger<DemoLoader> log)
+public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer importer, IPasswordHasher<Person> hasher, IClock clock, ILogger<DemoLoader> log)
 {
     /// <summary>The user name behind the demo's API key: a service account that may do everything.</summary>
     public const string ServiceAccount = "demo.integration";
+
+    /// <summary>The signing code of every invented person.</summary>
+    public const string SigningCode = "marram-7";
 
     public static string SeedFolder { get; } = Path.Combine(AppContext.BaseDirectory, "seed");
 
@@ -37,6 +42,7 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
         var now = Instant.FromUnixTimeSeconds(clock.GetCurrentInstant().ToUnixTimeSeconds() / 60 * 60);
         await ImportAsync(stop);
         var secret = await MakeAccountsAsync(now, stop);
+        await ExampleCards.PublishAsync(factory, now, stop);
         await new DemoSchedule(factory, now).SaveAsync(stop);
         await new DemoHistory(factory, now).SaveAsync(stop);
 
@@ -59,9 +65,10 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
     private async Task<string> MakeAccountsAsync(Instant now, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
+        var signing = hasher.HashPassword(new Person(), SigningCode);
         foreach (var person in await db.Users.ToArrayAsync(stop))
         {
-            person.IsDemo = true;
+            (person.IsDemo, person.SigningCodeHash) = (true, signing);
         }
 
         var service = new Person
@@ -74,6 +81,8 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
             AuthorisationNumber = "MA-X-0001",
             AuthorisationKind = "demo authorisation",
             Organisation = "Marram Air (invented)",
+            AuthorisationApproval = "QQ.145.0001",
+            SigningCodeHash = signing,
             LockoutEnabled = true,
             SecurityStamp = NewId.At(now).ToString("N"),
         };

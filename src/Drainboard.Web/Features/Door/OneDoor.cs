@@ -17,6 +17,9 @@ namespace Drainboard.Web.Features.Door;
 /// </summary>
 public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed)
 {
+    // A wish that says no version seen is about adding: whoever was faster is read, and it is tried again.
+    private const int Tries = 5;
+
     // Far beyond what a person types on one form, far below what could hurt.
     private const int LargestWish = 20_000;
 
@@ -28,6 +31,18 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
     /// <param name="wish">Everything that was asked for, ids included: its hash tells a repeated wish from another one.</param>
     /// <param name="largest">How many characters it may have.</param>
     public async Task<Answer> ChangeAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, CancellationToken stop, int largest = LargestWish)
+    {
+        for (var left = Tries; ; left--)
+        {
+            var answer = await TryAsync(call, act, wish, attempt, largest, stop);
+            if (answer is not Answer.Stale || call.SeenVersion is not null || left <= 1)
+            {
+                return answer;
+            }
+        }
+    }
+
+    private async Task<Answer> TryAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, int largest, CancellationToken stop)
     {
         if (Permissions.WhyNot(call.Actor, act) is { } no)
         {

@@ -28,13 +28,13 @@ internal sealed class FleetFindings
         var versions = await db.Layouts.Where(row => row.Code == layout.Code).Select(row => row.Id).ToArrayAsync(stop);
         var tails = await db.Tails.Where(row => versions.Contains(row.Layout)).Select(row => row.Id).ToArrayAsync(stop);
         var found = await (from work in db.Work.AsNoTracking()
-                           where tails.Contains(work.Tail) && work.Outcome != null
+                           where tails.Contains(work.Tail) && work.Outcome != null && work.Outcome != WorkOutcome.NotRectified
                            join defect in db.Defects.AsNoTracking() on work.Defect equals defect.Id
                            where Draining.Contains(defect.Symptom)
                            group work by new { work.Position, work.FoundAt, Nothing = work.Found == Found.Nothing } into same
                            select new { same.Key.Position, same.Key.FoundAt, same.Key.Nothing, Count = same.Count() }).ToArrayAsync(stop);
         var opened = await db.Work.AsNoTracking().Where(work => work.Tail == tail.Id && work.ReturnReason == "" && work.Found != Found.Nothing).GroupBy(work => work.FoundAt).Select(same => new { same.Key, At = same.Max(work => work.CompletedAt) }).ToDictionaryAsync(one => one.Key, one => one.At, stop);
-        var times = await db.Work.AsNoTracking().Where(work => tails.Contains(work.Tail) && work.Outcome != null && work.Minutes > 0 && work.Found != Found.Nothing).OrderByDescending(work => work.CompletedAt).Take(NewestTimes).Select(work => new { work.FoundAt, work.Minutes }).ToArrayAsync(stop);
+        var times = await db.Work.AsNoTracking().Where(work => tails.Contains(work.Tail) && work.Outcome != null && work.Outcome != WorkOutcome.NotRectified && work.Minutes > 0 && work.Found != Found.Nothing).OrderByDescending(work => work.CompletedAt).Take(NewestTimes).Select(work => new { work.FoundAt, work.Minutes }).ToArrayAsync(stop);
         var kinds = layout.Fixtures.ToDictionary(fixture => fixture.Position, fixture => fixture.Kind);
         var minutes = times.Where(one => kinds.ContainsKey(one.FoundAt)).GroupBy(one => kinds[one.FoundAt]).ToDictionary(kind => kind.Key, kind => kind.Select(one => one.Minutes!.Value).Order().ToArray());
         var ways = layout.Fixtures.Where(CabinDrains.IsOutlet).ToDictionary(fixture => fixture.Position, fixture => CabinDrains.PathOf(layout, fixture.Position).Select(node => node.Position).ToHashSet());

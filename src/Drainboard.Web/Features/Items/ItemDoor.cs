@@ -57,8 +57,10 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
                 }
 
                 return attempt.Done(id.Value, () => item.Defect.Version, done.Fact.Words);
+            case Decision.AlreadySo already:
+                return attempt.Done(id.Value, () => item.Defect.Version, already.Words);
             default:
-                throw new InvalidOperationException("A decision is done or refused.");
+                throw new InvalidOperationException("A decision is done, already so or refused.");
         }
     }
 
@@ -84,8 +86,9 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         var deferral = defect.Deferral is { } carried ? await db.Deferrals.SingleAsync(row => row.Id == carried, stop) : null;
         var flights = deferral is null ? [] : await Flights.ForAsync(db, deferral, stop);
         var work = defect.State == DefectState.WorkDone ? await db.Work.Where(row => row.Defect == id && row.ReturnReason == "").OrderByDescending(row => row.RecordedAt).FirstOrDefaultAsync(stop) : null;
+        var things = await db.Disturbed.Where(thing => thing.Defect == id).ToArrayAsync(stop);
         var installation = await db.Installations.AsNoTracking().SingleAsync(stop);
-        return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, where, installation), null);
+        return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, things, where, installation), null);
     }
 
     /// <summary>A later layout version may have dropped a position that was written up; it keeps a name then too.</summary>

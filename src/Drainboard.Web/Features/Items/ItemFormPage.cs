@@ -18,7 +18,7 @@ public abstract class ItemFormPage<TInput> : ComponentBase
 {
     [Parameter] public Guid Id { get; set; }
 
-    [SupplyParameterFromForm(FormName = "item")] public TInput? Input { get; set; }
+    [SupplyParameterFromForm] public TInput? Input { get; set; }
 
     [CascadingParameter] public required HttpContext Http { get; set; }
 
@@ -42,6 +42,9 @@ public abstract class ItemFormPage<TInput> : ComponentBase
     protected IReadOnlyList<StoryLine> Meanwhile { get; private set; } = [];
 
     protected string Zone => Input?.Zone ?? Item?.Zone ?? "Etc/UTC";
+
+    /// <summary>Where the person goes once it is done.</summary>
+    protected virtual string Next => $"/defects/{Id}";
 
     protected virtual Task LoadAsync() => Task.CompletedTask;
 
@@ -74,7 +77,7 @@ public abstract class ItemFormPage<TInput> : ComponentBase
         var answer = await SendAsync(new Call(Actor!, Form.CommandId, Form.Version));
         if (answer is Answer.Done)
         {
-            Navigation.NavigateTo($"/defects/{Id}");
+            Navigation.NavigateTo(Next);
             return;
         }
 

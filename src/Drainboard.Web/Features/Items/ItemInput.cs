@@ -15,6 +15,9 @@ public class ItemInput
     /// <summary>The zone in which the form's times were shown: an aircraft may have moved on before it is sent.</summary>
     public string? Zone { get; set; }
 
+    /// <summary>The signing code, on forms that are signed; never kept on the device and never shown again.</summary>
+    public string? SigningCode { get; set; }
+
     public string? LogBook { get; set; }
 
     public string? LogPage { get; set; }

@@ -24,7 +24,7 @@ internal static class RepeatJudge
         }
 
         var ids = earlier.Select(other => other.Id).ToArray();
-        var found = await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.Outcome != null).Select(work => new { work.Defect, work.Found }).ToArrayAsync(stop);
+        var found = await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.Outcome != null && work.Outcome != WorkOutcome.NotRectified).Select(work => new { work.Defect, work.Found }).ToArrayAsync(stop);
         var flown = rule.Unit == RepeatWindow.Sectors
             ? await db.Sectors.AsNoTracking().Where(sector => sector.Tail == defect.Tail && sector.Flown && sector.OnBlock >= since && sector.OnBlock <= defect.RecordedAt).Select(sector => sector.OnBlock).ToArrayAsync(stop)
             : [];

@@ -30,6 +30,9 @@ public sealed partial class PourPage
     /// <summary>What was answered there, to go on with.</summary>
     [SupplyParameterFromQuery] public string? Answers { get; set; }
 
+    /// <summary>The page of a work card that asked for this pour: "card" or "steps". Then it proves the work, and leads back there.</summary>
+    [SupplyParameterFromQuery] public string? Proves { get; set; }
+
     [SupplyParameterFromForm(FormName = "pour")] public PourInput? Input { get; set; }
 
     [CascadingParameter] public required HttpContext Http { get; set; }
@@ -63,11 +66,17 @@ public sealed partial class PourPage
         var volume = Input.Manner == "volume";
         var request = new RecordPourRequest(
             Input.CommandId, seconds, run, Moment(Input.PouredAt) ?? Moment(Input.SavedAt) ?? Clock.GetCurrentInstant(), Input.Confirmed ?? [],
-            volume ? (int?)(Number(Input.Litres) * 1000) : null, volume ? null : (int?)Number(Input.From), volume ? null : (int?)Number(Input.To), null, Input.Clean, Defect);
+            volume ? (int?)(Number(Input.Litres) * 1000) : null, volume ? null : (int?)Number(Input.From), volume ? null : (int?)Number(Input.To), null, Input.Clean, Defect, Proves is "card" or "steps");
         var answer = await Handler.HandleAsync(new Call(await Current.GetAsync(Http.RequestAborted), Input.CommandId), Registration, At, request, Http.RequestAborted);
         _trouble = answer.Trouble;
         if (answer is Answer.Done)
         {
+            if (Proves is "card" or "steps" && Defect is { } proved)
+            {
+                Navigation.NavigateTo($"/defects/{proved}/card{(Proves == "steps" ? "/steps" : "")}");
+                return;
+            }
+
             var back = Position.TryParse(For, out var asked) ? asked.Value : At;
             Navigation.NavigateTo($"/tails/{Registration}/fixtures/{back}/where?poured={Input.CommandId}&pouredAt={At}{(Defect is { } id ? $"&defect={id}" : "")}{(string.IsNullOrEmpty(Answers) ? "" : $"&{Answers}")}");
         }

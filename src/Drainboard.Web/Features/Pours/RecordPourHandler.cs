@@ -17,7 +17,8 @@ namespace Drainboard.Web.Features.Pours;
 /// <param name="SecondsUncertainty">One standard uncertainty of the time; half a second, as by hand, where it is left out.</param>
 /// <param name="Confirmed">Codes of what was confirmed before water was poured; the page and GET .../pours list them.</param>
 /// <param name="Defect">The defect that it looks into or proves.</param>
-public sealed record RecordPourRequest(Guid Id, decimal Seconds, PourRun Run, Instant PouredAt, IReadOnlyList<string> Confirmed, int? Millilitres = null, int? FromMillimetres = null, int? ToMillimetres = null, decimal? SecondsUncertainty = null, bool CleanReference = false, Guid? Defect = null);
+/// <param name="AfterWork">Within a running job: the drain was worked on and is closed again, so the pour proves the work.</param>
+public sealed record RecordPourRequest(Guid Id, decimal Seconds, PourRun Run, Instant PouredAt, IReadOnlyList<string> Confirmed, int? Millilitres = null, int? FromMillimetres = null, int? ToMillimetres = null, decimal? SecondsUncertainty = null, bool CleanReference = false, Guid? Defect = null, bool AfterWork = false);
 
 public sealed class RecordPourHandler(OneDoor door, LayoutCatalog layouts)
 {
@@ -56,6 +57,11 @@ public sealed class RecordPourHandler(OneDoor door, LayoutCatalog layouts)
         var references = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position && pour.IsReference && pour.WithdrawnAt == null && pour.PouredAt <= terms.PouredAt).OrderByDescending(pour => pour.PouredAt).Take(20).ToArrayAsync(stop);
         var slow = await SlowPercentAsync(attempt, turns);
         var worked = defect is null ? null : await db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => (Instant?)work.CompletedAt).FirstOrDefaultAsync(stop);
+        if (request.AfterWork && defect is not null)
+        {
+            worked ??= await db.Jobs.Where(job => job.Defect == defect.Id && job.EndedAt == null).Select(job => (Instant?)job.StartedAt).FirstOrDefaultAsync(stop);
+        }
+
         var decision = Pour.Time(new PourId(request.Id), tail, layout, position, defect, worked, terms, references.FirstOrDefault(pour => pour.Measure == terms.Measure), slow, attempt.Actor, attempt.Now, out var made);
         if (decision is Decision.Refused refused)
         {

@@ -1,0 +1,300 @@
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
+using NodaTime;
+
+#nullable disable
+
+namespace Drainboard.Data.Migrations.Postgres
+{
+    /// <inheritdoc />
+    public partial class WorkCards : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.AddColumn<string>(
+                name: "Card",
+                table: "Work",
+                type: "text",
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "CardCode",
+                table: "Work",
+                type: "character varying(40)",
+                maxLength: 40,
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "AuthorisationApproval",
+                table: "People",
+                type: "text",
+                nullable: false,
+                defaultValue: "");
+
+            migrationBuilder.AddColumn<string>(
+                name: "AuthorisationLimits",
+                table: "People",
+                type: "text",
+                nullable: false,
+                defaultValue: "{}");
+
+            migrationBuilder.AddColumn<string>(
+                name: "SigningCodeHash",
+                table: "People",
+                type: "text",
+                nullable: true);
+
+            migrationBuilder.AddColumn<Instant>(
+                name: "SigningLockedUntil",
+                table: "People",
+                type: "timestamp with time zone",
+                nullable: true);
+
+            migrationBuilder.AddColumn<int>(
+                name: "SigningTries",
+                table: "People",
+                type: "integer",
+                nullable: false,
+                defaultValue: 0);
+
+            migrationBuilder.AddColumn<string>(
+                name: "Holder",
+                table: "Defects",
+                type: "text",
+                nullable: true);
+
+            migrationBuilder.CreateTable(
+                name: "Disturbed",
+                columns: table => new
+                {
+                    Id = table.Column<Guid>(type: "uuid", nullable: false),
+                    Defect = table.Column<Guid>(type: "uuid", nullable: false),
+                    Tail = table.Column<Guid>(type: "uuid", nullable: false),
+                    Job = table.Column<Guid>(type: "uuid", nullable: true),
+                    Step = table.Column<string>(type: "character varying(24)", maxLength: 24, nullable: true),
+                    Kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    Words = table.Column<string>(type: "text", nullable: false),
+                    ByName = table.Column<string>(type: "text", nullable: false),
+                    At = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    LeftWords = table.Column<string>(type: "text", nullable: false),
+                    RestoredBy = table.Column<string>(type: "text", nullable: false),
+                    RestoredAt = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    Version = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Disturbed", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "Handovers",
+                columns: table => new
+                {
+                    Id = table.Column<Guid>(type: "uuid", nullable: false),
+                    Station = table.Column<string>(type: "character varying(4)", maxLength: 4, nullable: false),
+                    From = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    Content = table.Column<string>(type: "text", nullable: false),
+                    ContentHash = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: false),
+                    Notes = table.Column<string>(type: "text", nullable: false),
+                    Outgoing = table.Column<string>(type: "text", nullable: false),
+                    Incoming = table.Column<string>(type: "text", nullable: true),
+                    SignedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    Version = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Handovers", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "Jobs",
+                columns: table => new
+                {
+                    Id = table.Column<Guid>(type: "uuid", nullable: false),
+                    Defect = table.Column<Guid>(type: "uuid", nullable: false),
+                    Tail = table.Column<Guid>(type: "uuid", nullable: false),
+                    Card = table.Column<Guid>(type: "uuid", nullable: false),
+                    CardCode = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    StartedBy = table.Column<Guid>(type: "uuid", nullable: false),
+                    StartedByName = table.Column<string>(type: "text", nullable: false),
+                    StartedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    EndedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    Version = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Jobs", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "JobSteps",
+                columns: table => new
+                {
+                    Job = table.Column<Guid>(type: "uuid", nullable: false),
+                    Step = table.Column<string>(type: "character varying(24)", maxLength: 24, nullable: false),
+                    Turn = table.Column<int>(type: "integer", nullable: false),
+                    Result = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    Value = table.Column<decimal>(type: "numeric", nullable: true),
+                    Words = table.Column<string>(type: "text", nullable: false),
+                    Photo = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: true),
+                    By = table.Column<Guid>(type: "uuid", nullable: false),
+                    ByName = table.Column<string>(type: "text", nullable: false),
+                    At = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    NeedsInspection = table.Column<bool>(type: "boolean", nullable: false),
+                    Inspection = table.Column<string>(type: "text", nullable: true),
+                    IsOutdated = table.Column<bool>(type: "boolean", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_JobSteps", x => new { x.Job, x.Step, x.Turn });
+                });
+
+            migrationBuilder.CreateTable(
+                name: "Parts",
+                columns: table => new
+                {
+                    Id = table.Column<Guid>(type: "uuid", nullable: false),
+                    Defect = table.Column<Guid>(type: "uuid", nullable: false),
+                    Tail = table.Column<Guid>(type: "uuid", nullable: false),
+                    Position = table.Column<string>(type: "character varying(12)", maxLength: 12, nullable: false),
+                    State = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    Name = table.Column<string>(type: "text", nullable: false),
+                    PartNumber = table.Column<string>(type: "text", nullable: false),
+                    Quantity = table.Column<string>(type: "text", nullable: false),
+                    Batch = table.Column<string>(type: "text", nullable: false),
+                    Certificate = table.Column<string>(type: "text", nullable: false),
+                    NeedsCertificate = table.Column<bool>(type: "boolean", nullable: false),
+                    Station = table.Column<string>(type: "character varying(4)", maxLength: 4, nullable: true),
+                    ByName = table.Column<string>(type: "text", nullable: false),
+                    At = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    Version = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Parts", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "WorkCards",
+                columns: table => new
+                {
+                    Id = table.Column<Guid>(type: "uuid", nullable: false),
+                    Code = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    Version = table.Column<int>(type: "integer", nullable: false),
+                    Title = table.Column<string>(type: "character varying(80)", maxLength: 80, nullable: false),
+                    ManualReference = table.Column<string>(type: "character varying(80)", maxLength: 80, nullable: false),
+                    IsExample = table.Column<bool>(type: "boolean", nullable: false),
+                    Kinds = table.Column<string>(type: "text", nullable: false),
+                    Families = table.Column<string>(type: "text", nullable: false),
+                    HasShortForm = table.Column<bool>(type: "boolean", nullable: false),
+                    Steps = table.Column<string>(type: "text", nullable: false),
+                    PublishedAt = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    IsCurrent = table.Column<bool>(type: "boolean", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_WorkCards", x => x.Id);
+                });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Work_CardCode_CompletedAt",
+                table: "Work",
+                columns: new[] { "CardCode", "CompletedAt" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Disturbed_Defect",
+                table: "Disturbed",
+                column: "Defect");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Disturbed_Tail_RestoredAt",
+                table: "Disturbed",
+                columns: new[] { "Tail", "RestoredAt" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Handovers_Station_SignedAt",
+                table: "Handovers",
+                columns: new[] { "Station", "SignedAt" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Jobs_Defect",
+                table: "Jobs",
+                column: "Defect");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Parts_Defect",
+                table: "Parts",
+                column: "Defect");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Parts_State_Tail",
+                table: "Parts",
+                columns: new[] { "State", "Tail" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_WorkCards_Code_Version",
+                table: "WorkCards",
+                columns: new[] { "Code", "Version" },
+                unique: true);
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.DropTable(
+                name: "Disturbed");
+
+            migrationBuilder.DropTable(
+                name: "Handovers");
+
+            migrationBuilder.DropTable(
+                name: "Jobs");
+
+            migrationBuilder.DropTable(
+                name: "JobSteps");
+
+            migrationBuilder.DropTable(
+                name: "Parts");
+
+            migrationBuilder.DropTable(
+                name: "WorkCards");
+
+            migrationBuilder.DropIndex(
+                name: "IX_Work_CardCode_CompletedAt",
+                table: "Work");
+
+            migrationBuilder.DropColumn(
+                name: "Card",
+                table: "Work");
+
+            migrationBuilder.DropColumn(
+                name: "CardCode",
+                table: "Work");
+
+            migrationBuilder.DropColumn(
+                name: "AuthorisationApproval",
+                table: "People");
+
+            migrationBuilder.DropColumn(
+                name: "AuthorisationLimits",
+                table: "People");
+
+            migrationBuilder.DropColumn(
+                name: "SigningCodeHash",
+                table: "People");
+
+            migrationBuilder.DropColumn(
+                name: "SigningLockedUntil",
+                table: "People");
+
+            migrationBuilder.DropColumn(
+                name: "SigningTries",
+                table: "People");
+
+            migrationBuilder.DropColumn(
+                name: "Holder",
+                table: "Defects");
+        }
+    }
+}

@@ -1,0 +1,38 @@
+using Drainboard.Data;
+using Drainboard.Domain.Cards;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Turns;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Cards;
+
+/// <summary>The clocks of parts fitted without a release certificate.</summary>
+internal static class PartClocks
+{
+    public static async Task<IReadOnlyDictionary<PartId, PartClock>> ReadAsync(DrainboardDb db, IEnumerable<Part> parts, Instant now, CancellationToken stop)
+    {
+        var limited = parts.Where(part => part.IsOnLimit).ToArray();
+        var clocks = new Dictionary<PartId, PartClock>();
+        if (limited.Length == 0)
+        {
+            return clocks;
+        }
+
+        var main = (await db.Stations.AsNoTracking().ToArrayAsync(stop)).Where(station => Abilities.Of(station.Capabilities).HasFlag(Ability.MainBase)).Select(station => station.Code).ToHashSet();
+        foreach (var tail in limited.GroupBy(part => part.Tail))
+        {
+            var since = tail.Min(part => part.At);
+            var sectors = await Flights.SinceAsync(db, tail.Key, since, stop);
+            var stays = await db.Turns.AsNoTracking().Where(turn => turn.Tail == tail.Key && turn.EstimatedDeparture > since).ToArrayAsync(stop);
+            var returns = stays.Where(turn => main.Contains(turn.Station)).Select(turn => turn.ArrivesAt).ToArray();
+            foreach (var part in tail)
+            {
+                clocks[part.Id] = PartClock.Read(part.At, sectors, returns, now);
+            }
+        }
+
+        return clocks;
+    }
+}
