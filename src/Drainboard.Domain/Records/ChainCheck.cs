@@ -8,10 +8,14 @@ public sealed class ChainCheck(ChainKey chain)
 {
     private long _number;
     private string _hash = RecordEntry.BeforeFirst;
+    private readonly List<string> _hashes = [];
 
     public long Entries => _number;
 
     public string Head => _hash;
+
+    /// <summary>The hash of an entry that held; null where none of that number has been taken.</summary>
+    public string? HashOf(long number) => number >= 1 && number <= _hashes.Count ? _hashes[(int)number - 1] : null;
 
     /// <summary>The break, or null while the chain holds. Feed entries by rising number; a signer that was erased is not compared.</summary>
     public ChainBreak? Take(RecordEntry entry, RecordSigner? signer = null)
@@ -42,6 +46,7 @@ public sealed class ChainCheck(ChainKey chain)
         }
 
         (_number, _hash) = (entry.Number, entry.Hash);
+        _hashes.Add(_hash);
         return null;
     }
 

@@ -66,6 +66,10 @@ public sealed class RecordEntry
         };
     }
 
+    /// <summary>An entry as it was stored elsewhere. Nothing is checked here.</summary>
+    public static RecordEntry Stored(ChainKey chain, long number, Instant at, string kind, Guid subject, string words, string payload, string previousHash, string hash) =>
+        new() { Chain = chain, Number = number, At = at, Kind = kind, Subject = subject, Words = words, Payload = payload, PreviousHash = previousHash, Hash = hash };
+
     /// <summary>SHA-256 over the 32 bytes of the previous hash followed by the payload's UTF-8, as lower-case hex.</summary>
     public static string HashOf(string previousHash, string payload)
     {

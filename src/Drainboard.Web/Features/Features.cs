@@ -7,6 +7,7 @@ using Drainboard.Web.Features.Demo;
 using Drainboard.Web.Features.Departure;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Handovers;
 using Drainboard.Web.Features.Isolation;
 using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Live;
@@ -35,6 +36,8 @@ internal static class FeatureSetup
         services.AddSingleton<Importer>();
         services.AddSingleton<WarningMaker>();
         services.AddSingleton<SealMaker>();
+        services.AddSingleton<SealPublisher>();
+        services.AddSingleton<Backups>();
         services.AddSingleton<WarningMailer>();
         foreach (var type in typeof(FeatureSetup).Assembly.GetTypes().Where(IsHandlerOrQuery))
         {
@@ -55,6 +58,7 @@ internal static class FeatureSetup
         api.MapBoard();
         api.MapFleet();
         api.MapDefects();
+        api.MapItemPapers();
         api.MapDeferrals();
         api.MapComputeClock();
         api.MapComputeIsolation();
@@ -68,6 +72,7 @@ internal static class FeatureSetup
         api.MapRecords();
         api.MapSetUp();
         api.MapDeparture();
+        api.MapHandovers();
         api.MapWarnings();
         api.MapFallback(() => AnswerHttp.Problem(StatusCodes.Status404NotFound, "Not found", "There is no such address under /api/v1. The contract is at /openapi/v1.json.", "not-found"));
     }

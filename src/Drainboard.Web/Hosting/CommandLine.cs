@@ -16,6 +16,9 @@ internal sealed class CommandLine
         ["migrate", ..] => new([], MigrateAsync),
         ["load-demo", ..] => new([], LoadDemoAsync),
         ["verify-record", ..] => new([], services => Features.Records.VerifyCommand.RunAsync(services, args[1..])),
+        ["backup", ..] => new([], services => Features.Records.BackupCommand.BackUpAsync(services, args[1..])),
+        ["restore", ..] => new([], services => Features.Records.BackupCommand.RestoreAsync(services, args[1..])),
+        ["verify-backup", ..] => new([], services => Features.Records.BackupCommand.VerifyAsync(services, args[1..])),
         ["healthcheck", .. var rest] => new([], _ => HealthAsync(rest.FirstOrDefault() ?? "http://localhost:8080")),
         ["help" or "--help" or "-h", ..] => new([], _ => HelpAsync(0)),
         [var word, ..] when !word.StartsWith('-') => new([], _ => HelpAsync(2, word)),
@@ -81,6 +84,10 @@ internal sealed class CommandLine
             Drainboard.Web migrate                bring the database up to date
             Drainboard.Web load-demo              load the invented demo airline into an empty database
             Drainboard.Web verify-record [--seals FILE]   walk every chain and seal of the record; exit code 1 at a break
+            Drainboard.Web verify-record --export FILE    check an exported chain by itself
+            Drainboard.Web backup FOLDER          copy the data, photos included, while the service runs
+            Drainboard.Web restore FOLDER         bring a backup into an empty database and prove its record
+            Drainboard.Web verify-backup FOLDER   try a restore aside; exit code 1 when it does not hold
             Drainboard.Web healthcheck [ADDRESS]  exit code 0 when the service is ready
 
             Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off, DRAINBOARD_MAIL; see docs/operations.md

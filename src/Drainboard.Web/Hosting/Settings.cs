@@ -5,10 +5,13 @@ namespace Drainboard.Web.Hosting;
 
 /// <summary>
 /// The few settings there are: DRAINBOARD_DATABASE or, as a secret in a file, DRAINBOARD_DATABASE_FILE (absent: the embedded database), DRAINBOARD_DATA (the folder for it),
-/// DRAINBOARD_DEMO=off, DRAINBOARD_MAIL or DRAINBOARD_MAIL_FILE (a mail server for warnings). The demo loads only where neither of the first and last is set and the database is empty.
+/// DRAINBOARD_DEMO=off, DRAINBOARD_MAIL or DRAINBOARD_MAIL_FILE (a mail server for warnings), DRAINBOARD_SEALS_TO (who gets every seal by mail). The demo loads only where neither of the first and last is set and the database is empty.
 /// </summary>
 public sealed record Settings(DatabaseAddress Database, string DataFolder, bool DemoAllowed, MailSettings? Mail = null)
 {
+    /// <summary>DRAINBOARD_SEALS_TO: addresses that every seal of the record is mailed to, with commas between.</summary>
+    public IReadOnlyList<string> SealsTo { get; init; } = [];
+
     public static Settings Read(IConfiguration configuration)
     {
         var folder = Path.GetFullPath(configuration["DRAINBOARD_DATA"] is { Length: > 0 } set ? set : DefaultFolder());
@@ -16,17 +19,25 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
         var mail = MailSettings.Parse(configuration["DRAINBOARD_MAIL_FILE"] is { Length: > 0 } mailFile ? ReadSecret("DRAINBOARD_MAIL_FILE", mailFile) : configuration["DRAINBOARD_MAIL"]);
         if (string.IsNullOrWhiteSpace(database))
         {
-            return new Settings(DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), folder, !IsOff(configuration["DRAINBOARD_DEMO"]), mail);
+            return new Settings(DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), folder, !IsOff(configuration["DRAINBOARD_DEMO"]), mail) { SealsTo = AddressesOf(configuration["DRAINBOARD_SEALS_TO"], mail) };
         }
 
         try
         {
-            return new Settings(DatabaseAddress.Parse(database), folder, false, mail);
+            return new Settings(DatabaseAddress.Parse(database), folder, false, mail) { SealsTo = AddressesOf(configuration["DRAINBOARD_SEALS_TO"], mail) };
         }
         catch (FormatException failure)
         {
             throw new StartRefusedException(failure.Message, failure);
         }
+    }
+
+    private static string[] AddressesOf(string? text, MailSettings? mail)
+    {
+        var addresses = (text ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        return addresses.FirstOrDefault(address => !System.Net.Mail.MailAddress.TryCreate(address, out _)) is { } bad ? throw new StartRefusedException($"DRAINBOARD_SEALS_TO: \"{bad}\" is not an e-mail address. Write one or more, with commas between.")
+            : addresses.Length > 0 && mail is null ? throw new StartRefusedException("DRAINBOARD_SEALS_TO is set, but DRAINBOARD_MAIL names no mail server. Set both, or neither.")
+            : addresses;
     }
 
     private static string ReadSecret(string name, string file)

@@ -136,6 +136,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.SetSigningCode => new { id = Domain.NewId.At(now), password = "x", code = "x" },
             Act.TakeItem => new { id = Domain.NewId.At(now), have = true },
             Act.DoJob => endpoint.RoutePattern.RawText!.Split('/')[^1] switch { "job" => new { id = Domain.NewId.At(now), card = "none" }, "leaving" => new { id = Domain.NewId.At(now), reason = "" }, _ => (object)new { id = Domain.NewId.At(now) } },
+            Act.HandOver => endpoint.RoutePattern.RawText!.EndsWith("handovers", StringComparison.Ordinal) ? new { id = Domain.NewId.At(now), hash = "" } : (object)new { id = Domain.NewId.At(now) },
             Act.InspectStep => new { id = Domain.NewId.At(now) },
             Act.NoteDisturbed => endpoint.RoutePattern.RawText!.EndsWith("disturbed", StringComparison.Ordinal) ? new { id = Domain.NewId.At(now), kind = "valve", words = "" } : (object)new { id = Domain.NewId.At(now), restored = true },
             Act.NotePart => new { id = Domain.NewId.At(now), state = "awaited", name = "" },
@@ -164,7 +165,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
     {
         var path = "/" + endpoint.RoutePattern.RawText!.TrimStart('/')
             .Replace("{id:guid}", defect, StringComparison.Ordinal).Replace("{sha256}", new string('0', 64), StringComparison.Ordinal)
-            .Replace("{thing:guid}", defect, StringComparison.Ordinal).Replace("{part:guid}", defect, StringComparison.Ordinal).Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal).Replace("{seal:int}", "1", StringComparison.Ordinal);
+            .Replace("{handover:guid}", defect, StringComparison.Ordinal).Replace("{entry:long}", "1", StringComparison.Ordinal).Replace("{thing:guid}", defect, StringComparison.Ordinal).Replace("{part:guid}", defect, StringComparison.Ordinal).Replace("{registration}", "QQ-TSA", StringComparison.Ordinal).Replace("{position}", "K-1", StringComparison.Ordinal).Replace("{station}", "QQAA", StringComparison.Ordinal).Replace("{key}", "T-A", StringComparison.Ordinal).Replace("{seal:int}", "1", StringComparison.Ordinal);
         return Parameter().Replace(path, "x");
     }
 

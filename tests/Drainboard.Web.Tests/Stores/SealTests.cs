@@ -25,7 +25,7 @@ public sealed class SealTests
         var seals = (await admin.ReadAsync("/api/v1/record/seals")).AsArray();
         Assert.Equal([2, 1], seals.Select(seal => seal!["seal"]!.GetValue<int>()));
         Assert.Null(await host.Services.GetRequiredService<SealMaker>().RunAsync(stop));
-        var lines = await File.ReadAllLinesAsync(Path.Combine(host.Services.GetRequiredService<Settings>().DataFolder, SealMaker.FileName), stop);
+        var lines = await File.ReadAllLinesAsync(Path.Combine(host.Services.GetRequiredService<Settings>().DataFolder, SealPublisher.FileName), stop);
         Assert.Equal(SealMaker.LineOf(second), lines[^1]);
 
         var chain = await ChainOfAsync(host);

@@ -26,7 +26,7 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
 
         var now = clock.GetCurrentInstant();
         var mode = await db.Installations.AsNoTracking().Select(installation => installation.Mode).SingleAsync(stop);
-        var stays = await StaysAsync(db, code, now, stop);
+        var stays = await StationStays.ReadAsync(db, code, now, stop);
         var ids = stays.Select(turn => turn.Tail).ToArray();
         var tails = await db.Tails.AsNoTracking().Where(tail => ids.Contains(tail.Id)).ToDictionaryAsync(tail => tail.Id, stop);
         var drawn = new Dictionary<TailId, CabinLayout>();
@@ -39,21 +39,5 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)
             .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]]));
         return new BoardView(code.Value, station.Name, station.Zone, now, mode, [.. cards]);
-    }
-
-    // Each tail once, with its present or next stay here. One that stands past its estimate is still here until its next stay begins elsewhere.
-    private static async Task<Turn[]> StaysAsync(DrainboardDb db, StationCode code, Instant now, CancellationToken stop)
-    {
-        var (from, to, overdueFrom) = (now, now + LooksAhead, now - Whereabouts.LongestDelay);
-        var turns = await db.Turns.AsNoTracking()
-            .Where(turn => turn.Station == code && turn.EstimatedDeparture > overdueFrom && turn.EstimatedArrival < to && (turn.EstimatedDeparture > from || (turn.OnBlocks != null && turn.OffBlocks == null)))
-            .ToArrayAsync(stop);
-        var overdue = turns.Where(turn => turn.IsOverdue(now)).Select(turn => turn.Tail).Distinct().ToArray();
-        var moved = overdue.Length == 0 ? [] : await db.Turns.AsNoTracking().Where(turn => overdue.Contains(turn.Tail) && turn.EstimatedArrival > overdueFrom && turn.EstimatedArrival <= now).ToArrayAsync(stop);
-        return
-        [
-            .. turns.Where(turn => !turn.IsOver(now) && !(turn.IsOverdue(now) && moved.Any(next => next.Tail == turn.Tail && next.ArrivesAt > turn.ArrivesAt)))
-                .GroupBy(turn => turn.Tail).Select(ofTail => ofTail.MinBy(turn => turn.ArrivesAt)!),
-        ];
     }
 }

@@ -1,6 +1,5 @@
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
-using Drainboard.Domain.Records;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Paper;
 using Drainboard.Web.Features.SetUp;
@@ -24,14 +23,11 @@ internal static class DepartureApi
 
     private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> Pdf(string registration, SheetQuery query, InstallationQuery installation, CancellationToken stop, string? size = null) =>
         Registration.TryParse(registration, out var mark) && await query.ReadAsync(mark, stop) is { } sheet
-            ? TypedResults.File(SheetPaper.Write(sheet, Notice(await installation.ReadAsync(stop)), "letter".Equals(size, StringComparison.OrdinalIgnoreCase) ? PaperSize.Letter : PaperSize.A4), "application/pdf", $"departure-{mark}.pdf")
+            ? TypedResults.File(SheetPaper.Write(sheet, Notices.Of(await installation.ReadAsync(stop)), PaperSizes.Parse(size)), "application/pdf", $"departure-{mark}.pdf")
             : Missing(registration);
 
     private static async Task<ChangeResult> Acknowledge(string registration, AcknowledgeSheetRequest request, AcknowledgeSheetHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(request.Id), registration, request, stop)).ToHttp(http);
 
     private static ProblemHttpResult Missing(string registration) => AnswerHttp.Problem(404, "Not found", $"There is no tail \"{registration}\".", "not-found");
-
-    private static string Notice(InstallationView installation) =>
-        installation.Mode == LogMode.BesideLog ? "Working copy. The aircraft log governs; this is not a release." : $"The record of {installation.OperatorName}, under {installation.ApprovalReference}.";
 }

@@ -1,6 +1,7 @@
 using PdfSharp;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
+using QRCoder;
 
 namespace Drainboard.Web.Features.Paper;
 
@@ -18,6 +19,7 @@ internal sealed class PaperWriter : IDisposable
     private readonly XFont _large;
     private readonly XFont _small;
     private XGraphics? _page;
+    private double _left = Margin;
     private double _y;
     private double _width;
     private double _height;
@@ -49,6 +51,48 @@ internal sealed class PaperWriter : IDisposable
         _y += 6;
         _page!.DrawLine(new XPen(XColors.Black, 0.8), Margin, _y, Margin + _width, _y);
         _y += 6;
+    }
+
+    public void Small(string words) => Lines(words, _small, 0, 11);
+
+    /// <summary>Words to be read across a galley.</summary>
+    public void Huge(string words) => Lines(words, new XFont(PaperFonts.Family, 40, XFontStyleEx.Bold), 0, 48);
+
+    /// <summary>A QR code, 26 mm wide with its quiet zone, and what it is for.</summary>
+    public void Qr(string url, string caption)
+    {
+        const double Side = 74;
+        using var generator = new QRCodeGenerator();
+        using var code = generator.CreateQrCode(url, QRCodeGenerator.ECCLevel.M);
+        var (rows, cell) = (code.ModuleMatrix, Side / code.ModuleMatrix.Count);
+        Room(Side + 14);
+        for (var row = 0; row < rows.Count; row++)
+        {
+            for (var at = 0; at < rows[row].Count; at++)
+            {
+                if (rows[row][at])
+                {
+                    // A hair over, so that no white line shows between two cells.
+                    _page!.DrawRectangle(XBrushes.Black, _left + (at * cell), _y + (row * cell), cell + 0.05, cell + 0.05);
+                }
+            }
+        }
+
+        _page!.DrawString(caption, _small, XBrushes.Black, _left + Side + 8, _y + (Side / 2));
+        _page.DrawString(url, _small, XBrushes.Black, _left + Side + 8, _y + (Side / 2) + 12);
+        _y += Side + 6;
+    }
+
+    /// <summary>Sets what it is given within a frame to cut along; it is short enough for one page.</summary>
+    public void Framed(Action content)
+    {
+        var top = _y;
+        _y += 18;
+        (_left, _width) = (_left + 18, _width - 36);
+        content();
+        (_left, _width) = (_left - 18, _width + 36);
+        _page!.DrawRectangle(new XPen(XColors.Black, 1.6), _left, top, _width, _y - top + 10);
+        _y += 24;
     }
 
     /// <summary>A line to sign on, or who has signed in the program.</summary>
@@ -91,7 +135,7 @@ internal sealed class PaperWriter : IDisposable
         foreach (var line in Break(words, font, _width - indent))
         {
             Room(height);
-            _page!.DrawString(line, font, XBrushes.Black, Margin + indent, _y + height - 4);
+            _page!.DrawString(line, font, XBrushes.Black, _left + indent, _y + height - 4);
             _y += height;
         }
     }

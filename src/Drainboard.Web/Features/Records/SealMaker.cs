@@ -2,7 +2,6 @@ using System.Text.Json;
 using Drainboard.Data;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Records;
-using Drainboard.Web.Hosting;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using NodaTime.Text;
@@ -11,12 +10,10 @@ namespace Drainboard.Web.Features.Records;
 
 /// <summary>
 /// Seals the record once a day (UTC) when it has grown: the heads of all chains that did go into the fleet's Merkle tree, and the new root is
-/// written to a file beside the database, where somebody else can fetch it.
+/// published by <see cref="SealPublisher"/>.
 /// </summary>
-public sealed class SealMaker(IDbContextFactory<DrainboardDb> factory, IClock clock, Settings settings)
+public sealed class SealMaker(IDbContextFactory<DrainboardDb> factory, IClock clock)
 {
-    public const string FileName = "seals.jsonl";
-
     /// <returns>The seal made now; null when today's stands already or nothing has grown.</returns>
     public async Task<FleetSeal?> RunAsync(CancellationToken stop)
     {
@@ -47,11 +44,10 @@ public sealed class SealMaker(IDbContextFactory<DrainboardDb> factory, IClock cl
         }
         catch (DbUpdateException failure) when (db.IsDuplicateKey(failure))
         {
-            // Another process of this service made today's; it publishes it too.
+            // Another process of this service made today's.
             return null;
         }
 
-        await File.AppendAllTextAsync(Path.Combine(settings.DataFolder, FileName), LineOf(seal) + "\n", stop);
         return seal;
     }
 
@@ -68,7 +64,7 @@ public sealed class SealMaker(IDbContextFactory<DrainboardDb> factory, IClock cl
         }
         catch (Exception failure) when (failure is JsonException or KeyNotFoundException or InvalidOperationException)
         {
-            throw new FormatException($"\"{line}\" is not a line of {FileName}.", failure);
+            throw new FormatException($"\"{line}\" is not a line of {SealPublisher.FileName}.", failure);
         }
     }
 }

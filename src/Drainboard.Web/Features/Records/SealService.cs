@@ -1,7 +1,7 @@
 namespace Drainboard.Web.Features.Records;
 
 /// <summary>Asks for the day's seal every ten minutes, the first time soon after the start. A round that fails is tried again.</summary>
-public sealed class SealService(SealMaker maker, ILogger<SealService> log) : BackgroundService
+public sealed class SealService(SealMaker maker, SealPublisher publisher, ILogger<SealService> log) : BackgroundService
 {
     private static readonly TimeSpan Pause = TimeSpan.FromMinutes(10);
 
@@ -16,6 +16,8 @@ public sealed class SealService(SealMaker maker, ILogger<SealService> log) : Bac
                 {
                     log.LogInformation("Seal {Number} over {Leaves} heads: {Root}", made.Number, made.Leaves, made.Root);
                 }
+
+                await publisher.RunAsync(stoppingToken);
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {

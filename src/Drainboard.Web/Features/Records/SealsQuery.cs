@@ -11,6 +11,12 @@ public sealed record SealView(int Seal, Instant At, long Leaves, string Root);
 /// <param name="Entry">The chain up to and with this entry is covered: walk its entries to this hash.</param>
 public sealed record HeadProof(string Chain, long Entry, string Hash, string Leaf, long LeafIndex, int Seal, long Leaves, string Root, IReadOnlyList<string> Path);
 
+/// <summary>
+/// That one entry is in a seal: hash its payload after the previous hash, go on with each of <paramref name="Following"/> to the sealed head, and from there up to the root.
+/// </summary>
+/// <param name="Following">The payloads of the entries after it, up to and with the sealed head.</param>
+public sealed record EntryProof(string Chain, long Number, string PreviousHash, string Payload, string Hash, IReadOnlyList<string> Following, HeadProof Head);
+
 /// <summary>That a later seal only added to an earlier one (RFC 9162 section 2.1.4.2).</summary>
 public sealed record GrowthProof(SealView Before, SealView After, IReadOnlyList<string> Path);
 
@@ -31,6 +37,19 @@ public sealed class SealsQuery(IDbContextFactory<DrainboardDb> factory)
         var heads = seal is null ? [] : await HeadsAsync(db, seal.Leaves, stop);
         return heads.LastOrDefault(head => head.Chain == chain) is not { } head ? null
             : new HeadProof(chain.Value, head.Number, head.Hash, head.Leaf, head.Index, number, seal!.Leaves, seal.Root, Hex(MerkleTree.Inclusion((int)head.Index, heads.Select(one => one.LeafHash()).ToArray())));
+    }
+
+    /// <returns>Null where the seal does not cover this entry.</returns>
+    public async Task<EntryProof?> ProveEntryAsync(int number, ChainKey chain, long entry, CancellationToken stop)
+    {
+        if (await ProveHeadAsync(number, chain, stop) is not { } head || entry < 1 || entry > head.Entry)
+        {
+            return null;
+        }
+
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var rows = await db.Record.AsNoTracking().Where(row => row.Chain == chain && row.Number >= entry && row.Number <= head.Entry).OrderBy(row => row.Number).ToArrayAsync(stop);
+        return rows is [var first, .. var rest] ? new EntryProof(chain.Value, entry, first.PreviousHash, first.Payload, first.Hash, [.. rest.Select(row => row.Payload)], head) : null;
     }
 
     public async Task<GrowthProof?> ProveGrowthAsync(int from, int to, CancellationToken stop)

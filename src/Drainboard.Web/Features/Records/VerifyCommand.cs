@@ -1,12 +1,19 @@
+using Drainboard.Domain.Records;
+
 namespace Drainboard.Web.Features.Records;
 
 internal static class VerifyCommand
 {
     public static async Task<int> RunAsync(IServiceProvider services, string[] args)
     {
+        if (args is ["--export", var export])
+        {
+            return await CheckExportAsync(export);
+        }
+
         if (args is not ([] or ["--seals", _]))
         {
-            Console.Error.WriteLine("verify-record [--seals FILE]: FILE holds seals as they were published, one a line.");
+            Console.Error.WriteLine("verify-record [--seals FILE]: FILE holds seals as they were published, one a line. verify-record --export FILE checks an exported chain by itself.");
             return 2;
         }
 
@@ -30,5 +37,20 @@ internal static class VerifyCommand
 
         Console.WriteLine(result.Whole ? "Every chain and seal holds." : $"{result.Breaks.Count} broken.");
         return result.Whole ? 0 : 1;
+    }
+
+    private static async Task<int> CheckExportAsync(string file)
+    {
+        try
+        {
+            var (entries, root, broken) = ExportedRecord.Check(await File.ReadAllLinesAsync(file));
+            Console.WriteLine(broken is null ? $"{entries} entries hold{(root is null ? "; no seal is in the file" : $", proven in the seal with root {root}")}." : $"BREAK after {entries} entries that hold: {broken}");
+            return broken is null ? 0 : 1;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine($"The export cannot be read: {failure.Message}");
+            return 2;
+        }
     }
 }

@@ -1,5 +1,7 @@
 using System.Net.Mail;
 using Drainboard.Web.Hosting;
+using MailKit.Security;
+using SmtpClient = MailKit.Net.Smtp.SmtpClient;
 
 namespace Drainboard.Web.Features.Warnings;
 
@@ -22,6 +24,26 @@ public sealed record MailSettings(string Host, int Port, bool TlsFromStart, stri
         var login = uri.UserInfo.Split(':', 2);
         var tls = uri.Scheme == "smtps";
         return new MailSettings(uri.Host, uri.Port > 0 ? uri.Port : tls ? 465 : 587, tls, Uri.UnescapeDataString(login[0]), login.Length == 2 ? Uri.UnescapeDataString(login[1]) : "", from);
+    }
+
+    public async Task<SmtpClient> ConnectAsync(CancellationToken stop)
+    {
+        var client = new SmtpClient();
+        try
+        {
+            await client.ConnectAsync(Host, Port, TlsFromStart ? SecureSocketOptions.SslOnConnect : SecureSocketOptions.StartTlsWhenAvailable, stop);
+            if (User.Length > 0)
+            {
+                await client.AuthenticateAsync(User, Password, stop);
+            }
+
+            return client;
+        }
+        catch
+        {
+            client.Dispose();
+            throw;
+        }
     }
 
     private static string? SenderOf(Uri uri) =>

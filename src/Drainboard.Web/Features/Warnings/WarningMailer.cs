@@ -2,7 +2,6 @@ using Drainboard.Data;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Warnings;
 using MailKit.Net.Smtp;
-using MailKit.Security;
 using Microsoft.EntityFrameworkCore;
 using MimeKit;
 using NodaTime;
@@ -35,12 +34,7 @@ public sealed class WarningMailer(IDbContextFactory<DrainboardDb> factory, ICloc
             return 0;
         }
 
-        using var client = new SmtpClient();
-        await client.ConnectAsync(server.Host, server.Port, server.TlsFromStart ? SecureSocketOptions.SslOnConnect : SecureSocketOptions.StartTlsWhenAvailable, stop);
-        if (server.User.Length > 0)
-        {
-            await client.AuthenticateAsync(server.User, server.Password, stop);
-        }
+        using var client = await server.ConnectAsync(stop);
 
         var sent = 0;
         foreach (var (warning, address) in waiting)
