@@ -10,6 +10,7 @@ has_postgres() { [ -n "${DRAINBOARD_TEST_POSTGRES:-}" ] || ls /usr/lib/postgresq
 need=()
 has_postgres || need+=(postgresql)
 chromium_at > /dev/null || need+=(chromium)
+command -v pdftotext > /dev/null || need+=(poppler-utils)
 if [ ${#need[@]} -gt 0 ]; then
   echo "Installing: ${need[*]}"
   sudo=""

@@ -36,6 +36,35 @@ internal static class Situations
         return defect;
     }
 
+    public static async Task PublishCardAsync(DrainboardHost host, string code, bool quick)
+    {
+        var (status, body, _) = await (await host.ClientForAsync("admin")).SendAsync(HttpMethod.Put, $"/api/v1/work-cards/{code}", new
+        {
+            id = NewId.At(host.Clock.GetCurrentInstant()),
+            title = quick ? "Clear a sink strainer" : "Clear a strainer step by step",
+            manualReference = "TEST-AMM 38-31",
+            kinds = new[] { "galleySink" },
+            families = quick ? new[] { "draining" } : [],
+            hasShortForm = quick,
+            steps = new object[]
+            {
+                new { key = "open", words = "Open the strainer.", caution = "Hot and soiled water.", disturbs = new { kind = "cap", words = "Strainer cap" } },
+                new { key = "close", words = "Close the strainer hand tight.", secondPerson = !quick, restores = "open" },
+                quick ? new { key = "rinse", words = "Run warm water through." } : new { key = "warm", words = "Measure the water.", check = "measurement", measure = new { unit = "°C", low = 35, high = 43 } },
+                quick ? new { key = "tidy", words = "Take the cloth out." } : new { key = "photo", words = "Photograph it.", check = "photo" },
+                new { key = "ops", words = "It runs off.", check = "opsCheck" },
+                new { key = "leak", words = "It is dry.", check = "leakCheck" },
+            },
+        }, ifNoneMatch: true);
+        Assert.True(status == 200, $"{status} {body}");
+    }
+
+    public static async Task StartAsync(DrainboardHost host, string defect, string card)
+    {
+        var (status, body, _) = await (await host.ClientForAsync("tech")).SendAsync(HttpMethod.Post, $"/api/v1/defects/{defect}/job", new { id = NewId.At(host.Clock.GetCurrentInstant()), card });
+        Assert.True(status == 200, $"{status} {body}");
+    }
+
     public static async Task PourAsync(DrainboardHost host, string position, double seconds, bool reference = false)
     {
         var (status, body, _) = await (await host.ClientForAsync("tech")).SendAsync(HttpMethod.Post, $"/api/v1/tails/QQ-TSA/fixtures/{position}/pours", new { id = NewId.At(host.Clock.GetCurrentInstant()), seconds, run = seconds < 25 ? "freely" : "slowly", pouredAt = Iso(host), confirmed = new[] { "ground", "area", "discharge" }, fromMillimetres = 120, toMillimetres = 20, cleanReference = reference });

@@ -25,8 +25,11 @@ public sealed class SealTests
         var seals = (await admin.ReadAsync("/api/v1/record/seals")).AsArray();
         Assert.Equal([2, 1], seals.Select(seal => seal!["seal"]!.GetValue<int>()));
         Assert.Null(await host.Services.GetRequiredService<SealMaker>().RunAsync(stop));
+        await host.Services.GetRequiredService<SealPublisher>().RunAsync(stop);
+        await host.Services.GetRequiredService<SealPublisher>().RunAsync(stop);
         var lines = await File.ReadAllLinesAsync(Path.Combine(host.Services.GetRequiredService<Settings>().DataFolder, SealPublisher.FileName), stop);
         Assert.Equal(SealMaker.LineOf(second), lines[^1]);
+        Assert.Equal(2, lines.Length);
 
         var chain = await ChainOfAsync(host);
         var head = await admin.ReadAsync($"/api/v1/record/seals/2/heads/{chain.Value}");

@@ -12,21 +12,10 @@ namespace Drainboard.Web.Features.Defects;
 /// <summary>Stores a photo under the SHA-256 of its bytes and attaches it to a report. Sent twice, it is there once.</summary>
 public sealed class AttachPhotoHandler(OneDoor door)
 {
-    private const int Retries = 5;
-
-    public async Task<Answer> HandleAsync(Call call, ReportId id, byte[] bytes, CancellationToken stop)
+    public Task<Answer> HandleAsync(Call call, ReportId id, byte[] bytes, CancellationToken stop)
     {
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        var answer = await TryAsync();
-        for (var again = 0; again < Retries && answer is Answer.Stale or Answer.OtherWish; again++)
-        {
-            // Another photo of the same report, or the same photo of another, was stored at the same moment.
-            answer = await TryAsync();
-        }
-
-        return answer;
-
-        Task<Answer> TryAsync() => door.ChangeAsync(call, Act.Report, new { id = id.Value, sha256 }, attempt => AttachAsync(attempt, id, bytes, sha256), stop);
+        return door.ChangeAsync(call, Act.Report, new { id = id.Value, sha256 }, attempt => AttachAsync(attempt, id, bytes, sha256), stop);
     }
 
     private static async Task<Answer> AttachAsync(Attempt attempt, ReportId id, byte[] bytes, string sha256)

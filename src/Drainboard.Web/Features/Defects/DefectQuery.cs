@@ -84,7 +84,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
             [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
-            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)),
+            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0 && row.Outcome != WorkOutcome.NotRectified)),
             [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet,
             defect.Log, defect.Holder, cards, job, [.. things.Select(DisturbedView.Of)], [.. parts.Select(part => PartView.Of(part, clocks.GetValueOrDefault(part.Id)))]);
     }

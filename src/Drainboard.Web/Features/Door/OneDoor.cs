@@ -18,7 +18,7 @@ namespace Drainboard.Web.Features.Door;
 public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed)
 {
     // A wish that says no version seen is about adding: whoever was faster is read, and it is tried again.
-    private const int Tries = 5;
+    private const int Tries = 30;
 
     // Far beyond what a person types on one form, far below what could hurt.
     private const int LargestWish = 20_000;
@@ -34,58 +34,59 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
     {
         for (var left = Tries; ; left--)
         {
-            var answer = await TryAsync(call, act, wish, attempt, largest, stop);
-            if (answer is not Answer.Stale || call.SeenVersion is not null || left <= 1)
+            var (answer, raced) = await TryAsync(call, act, wish, attempt, largest, stop);
+            if (!raced || call.SeenVersion is not null || left <= 1)
             {
                 return answer;
             }
         }
     }
 
-    private async Task<Answer> TryAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, int largest, CancellationToken stop)
+    /// <returns>The answer, and whether somebody else was faster in between.</returns>
+    private async Task<(Answer Answer, bool Raced)> TryAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, int largest, CancellationToken stop)
     {
         if (Permissions.WhyNot(call.Actor, act) is { } no)
         {
-            return new Answer.NotAllowed(no);
+            return (new Answer.NotAllowed(no), false);
         }
 
         var text = JsonSerializer.Serialize(wish, wish.GetType(), Json);
         if (text.Length > largest)
         {
-            return new Refusal("too-long", $"This has {text.Length} characters; {largest} fit. Shorten it.");
+            return (new Refusal("too-long", $"This has {text.Length} characters; {largest} fit. Shorten it."), false);
         }
 
         if (call.Command == Guid.Empty || text.Contains("\\u0000", StringComparison.Ordinal))
         {
-            return new Refusal("id-or-text", "Send an id of your own making (not all zeros), and text without control characters.");
+            return (new Refusal("id-or-text", "Send an id of your own making (not all zeros), and text without control characters."), false);
         }
 
         var key = new CommandKey(call.Command, HashOf(act, text));
         await using var db = await factory.CreateDbContextAsync(stop);
         if (await FindEarlierAsync(db, call, key, stop) is { } earlier)
         {
-            return earlier;
+            return (earlier, false);
         }
 
         var trying = new Attempt(db, clock.GetCurrentInstant(), call.Actor, stop);
         try
         {
             var answer = await attempt(trying);
-            return answer is Answer.Done done ? await SaveAsync(trying, done, key)
-                : answer is Answer.Stale ? await FindEarlierAsync(db, call, key, stop) ?? answer
-                : answer;
+            return answer is Answer.Done done ? (await SaveAsync(trying, done, key), false)
+                : answer is Answer.Stale ? (await FindEarlierAsync(db, call, key, stop) ?? answer, false)
+                : (answer, false);
         }
         catch (DbUpdateConcurrencyException)
         {
             // Somebody was faster; it may have been this same wish, sent twice.
             await using var fresh = await factory.CreateDbContextAsync(stop);
-            return await FindEarlierAsync(fresh, call, key, stop) ?? new Answer.Stale(0);
+            return await FindEarlierAsync(fresh, call, key, stop) is { } same ? (same, false) : (new Answer.Stale(0), true);
         }
         catch (DbUpdateException failure) when (db.IsDuplicateKey(failure))
         {
             // Somebody was faster: the same wish twice at once, or the same id for two things.
             await using var fresh = await factory.CreateDbContextAsync(stop);
-            return await FindEarlierAsync(fresh, call, key, stop) ?? new Answer.OtherWish();
+            return await FindEarlierAsync(fresh, call, key, stop) is { } same ? (same, false) : (new Answer.OtherWish(), true);
         }
     }
 

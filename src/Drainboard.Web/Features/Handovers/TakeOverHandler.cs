@@ -15,7 +15,7 @@ public sealed record TakeOverRequest(Guid Id, string? SigningCode = null);
 public sealed class TakeOverHandler(OneDoor door, SigningCodes codes)
 {
     public Task<Answer> HandleAsync(Call call, string code, Guid id, TakeOverRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.HandOver, new { code, id, request.Id }, async attempt =>
+        door.ChangeAsync(call, Act.HandOver, new { code, handover = id, wish = request.Id }, async attempt =>
         {
             if (!StationCode.TryParse(code, out var station))
             {

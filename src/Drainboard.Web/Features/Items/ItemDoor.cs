@@ -85,7 +85,7 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         var layout = await layouts.GetAsync(tail.Layout, stop);
         var deferral = defect.Deferral is { } carried ? await db.Deferrals.SingleAsync(row => row.Id == carried, stop) : null;
         var flights = deferral is null ? [] : await Flights.ForAsync(db, deferral, stop);
-        var work = defect.State == DefectState.WorkDone ? await db.Work.Where(row => row.Defect == id && row.ReturnReason == "").OrderByDescending(row => row.RecordedAt).FirstOrDefaultAsync(stop) : null;
+        var work = defect.State == DefectState.WorkDone ? await db.Work.Where(row => row.Defect == id && row.ReturnReason == "" && row.Outcome == null).OrderByDescending(row => row.RecordedAt).FirstOrDefaultAsync(stop) : null;
         var things = await db.Disturbed.Where(thing => thing.Defect == id).ToArrayAsync(stop);
         var installation = await db.Installations.AsNoTracking().SingleAsync(stop);
         return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, things, where, installation), null);

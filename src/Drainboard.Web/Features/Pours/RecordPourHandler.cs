@@ -3,6 +3,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Pours;
+using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
@@ -56,7 +57,7 @@ public sealed class RecordPourHandler(OneDoor door, LayoutCatalog layouts)
         // A measure is a value in a column of its own form, so the few references of a fixture are compared here.
         var references = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position && pour.IsReference && pour.WithdrawnAt == null && pour.PouredAt <= terms.PouredAt).OrderByDescending(pour => pour.PouredAt).Take(20).ToArrayAsync(stop);
         var slow = await SlowPercentAsync(attempt, turns);
-        var worked = defect is null ? null : await db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => (Instant?)work.CompletedAt).FirstOrDefaultAsync(stop);
+        var worked = defect is null ? null : await db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "" && work.Outcome != WorkOutcome.NotRectified).OrderByDescending(work => work.RecordedAt).Select(work => (Instant?)work.CompletedAt).FirstOrDefaultAsync(stop);
         if (request.AfterWork && defect is not null)
         {
             worked ??= await db.Jobs.Where(job => job.Defect == defect.Id && job.EndedAt == null).Select(job => (Instant?)job.StartedAt).FirstOrDefaultAsync(stop);

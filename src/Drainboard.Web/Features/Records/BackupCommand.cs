@@ -1,5 +1,3 @@
-using Drainboard.Web.Hosting;
-
 namespace Drainboard.Web.Features.Records;
 
 internal static class BackupCommand
@@ -17,22 +15,8 @@ internal static class BackupCommand
         return Say(found, "Restored");
     });
 
-    /// <summary>Restores into a scratch database, proves the record there, and is rid of it again.</summary>
     public static Task<int> VerifyAsync(IServiceProvider services, string[] args) => WithFolderAsync("verify-backup", args, async folder =>
-    {
-        var backups = services.GetRequiredService<Backups>();
-        await backups.ReadAsync(folder, CancellationToken.None);
-        var (address, drop) = await backups.ScratchAsync(CancellationToken.None);
-        try
-        {
-            await using var scratch = WebHost.Build(["--Serilog:MinimumLevel:Default=Warning", $"--DRAINBOARD_DATABASE={address}"]);
-            return Say(await scratch.Services.GetRequiredService<Backups>().RestoreAsync(folder, CancellationToken.None), "The backup restores");
-        }
-        finally
-        {
-            await drop();
-        }
-    });
+        Say(await services.GetRequiredService<Backups>().TryAsync(folder, CancellationToken.None), "The backup restores"));
 
     private static async Task<int> WithFolderAsync(string command, string[] args, Func<string, Task<int>> run)
     {

@@ -125,13 +125,29 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
         return File.Exists(file) ? [.. (await File.ReadAllLinesAsync(file, stop)).Where(line => line.Trim().Length > 0).Select(SealMaker.Parse)] : [];
     }
 
-    /// <summary>Settings that point at a scratch database for looking into a backup, and how to be rid of it afterwards.</summary>
-    public async Task<(string Address, Func<Task> Drop)> ScratchAsync(CancellationToken stop)
+    /// <summary>Restores into a scratch database, proves the record there, and is rid of it again.</summary>
+    public async Task<Verification> TryAsync(string folder, CancellationToken stop)
+    {
+        await ReadAsync(folder, stop);
+        var (address, drop) = await ScratchAsync(stop);
+        try
+        {
+            await using var services = new ServiceCollection().AddLogging().AddDrainboardData(address).BuildServiceProvider();
+            var scratch = services.GetRequiredService<IDbContextFactory<DrainboardDb>>();
+            return await new Backups(scratch, new RecordQuery(scratch), settings with { Database = address }, clock).RestoreAsync(folder, stop);
+        }
+        finally
+        {
+            await drop();
+        }
+    }
+
+    private async Task<(DatabaseAddress Address, Func<Task> Drop)> ScratchAsync(CancellationToken stop)
     {
         if (!settings.Database.IsPostgres)
         {
             var folder = Directory.CreateTempSubdirectory("drainboard-verify-").FullName;
-            return ($"Data Source={Path.Combine(folder, "drainboard.db")}", () =>
+            return (DatabaseAddress.Embedded(Path.Combine(folder, "drainboard.db")), () =>
             {
                 SqliteConnection.ClearAllPools();
                 Directory.Delete(folder, recursive: true);
@@ -141,7 +157,7 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
 
         var name = $"drainboard_verify_{clock.GetCurrentInstant().ToUnixTimeMilliseconds()}";
         await RunSqlAsync($"CREATE DATABASE {name}", stop);
-        return (new NpgsqlConnectionStringBuilder(settings.Database.ConnectionString) { Database = name }.ConnectionString, () => RunSqlAsync($"DROP DATABASE {name} WITH (FORCE)", CancellationToken.None));
+        return (new DatabaseAddress(true, new NpgsqlConnectionStringBuilder(settings.Database.ConnectionString) { Database = name, Pooling = false }.ConnectionString), () => RunSqlAsync($"DROP DATABASE {name} WITH (FORCE)", CancellationToken.None));
     }
 
     private async Task RunSqlAsync(string sql, CancellationToken stop)

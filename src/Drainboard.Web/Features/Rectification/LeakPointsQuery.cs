@@ -12,7 +12,7 @@ public sealed class LeakPointsQuery(IDbContextFactory<DrainboardDb> factory, Lay
     public async Task<IReadOnlyList<string>> ReadAsync(DefectId id, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var work = await db.Work.AsNoTracking().Where(work => work.Defect == id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => new { work.Tail, work.Position, work.FoundAt }).FirstOrDefaultAsync(stop);
+        var work = await db.Work.AsNoTracking().Where(work => work.Defect == id && work.ReturnReason == "" && work.Outcome == null).OrderByDescending(work => work.RecordedAt).Select(work => new { work.Tail, work.Position, work.FoundAt }).FirstOrDefaultAsync(stop);
         if (work is null)
         {
             return [];
