@@ -99,7 +99,7 @@ public sealed class WorkCardTests(Chromium chromium)
         await Expect(page.Locator("#unsent")).ToContainTextAsync("Not sent: 2 on this device");
 
         await device.SetOfflineAsync(false);
-        await page.SeesAsync("3 of 6", 20_000);
+        await Expect(page.Locator("main")).ToContainTextAsync("3 of 6", new() { Timeout = 20_000 });
         await Expect(page.Locator("#unsent")).ToBeHiddenAsync();
         await page.OpenAsync($"/defects/{defect}/card/steps");
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);

@@ -53,7 +53,7 @@ public static class Permissions
         new(Act.ChangeInstallation, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManagePolicies, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageLayouts, ApiScope.SetUp, false, [Administrator]),
-        new(Act.ManageCards, ApiScope.SetUp, false, [ReliabilityEngineer, Administrator]),
+        new(Act.ManageCards, ApiScope.SetUp, false, [Administrator]),
         new(Act.ChangeAdvice, ApiScope.SetUp, false, [Administrator]),
         new(Act.VerifyRecord, ApiScope.Read, false, [CertifyingTechnician, MaintenanceController, ReliabilityEngineer, Administrator]),
     ];
