@@ -26,6 +26,7 @@ internal static class Screenshots
         using var playwright = await Playwright.CreateAsync();
         await using var browser = await playwright.Chromium.LaunchAsync(Browsers.Options());
         var (defect, leak, sink, tail, done) = await FindAsync(host);
+        var (job, deferred) = (await BeginAsync(host), defect);
         var shots = new (string Name, string Who, string Path, int Width, string Theme)[]
         {
             ("board-1280", "Greta Nkosi", "/board/QQMB", 1280, "day"),
@@ -56,6 +57,14 @@ internal static class Screenshots
             ("defect-done-390", "Lena Marchetti", $"/defects/{done}", 390, "day"),
             ("layouts-1280", "Kim Varga", "/set-up/layouts", 1280, "day"),
             ("advice-1280", "Kim Varga", "/set-up/advice", 1280, "day"),
+            ("card-390", "Anouk Reyes", $"/defects/{job}/card", 390, "day"),
+            ("steps-390", "Anouk Reyes", $"/defects/{job}/card/steps", 390, "outdoors"),
+            ("item-with-card-390", "Anouk Reyes", $"/defects/{deferred}", 390, "day"),
+            ("release-390", "Lena Marchetti", $"/defects/{done}/release", 390, "night"),
+            ("disturbed-390", "Anouk Reyes", $"/defects/{job}/disturbed", 390, "day"),
+            ("handover-390", "Greta Nkosi", "/handover/QQMB", 390, "day"),
+            ("handover-1280", "Greta Nkosi", "/handover/QQMB", 1280, "day"),
+            ("cards-1280", "Kim Varga", "/set-up/cards", 1280, "day"),
             ("sign-in-390", "", "/sign-in", 390, "day"),
         };
         foreach (var (name, who, path, width, theme) in shots.Where(shot => only is null || shot.Name.Contains(only, StringComparison.Ordinal)))
@@ -84,6 +93,26 @@ internal static class Screenshots
         }
 
         return 0;
+    }
+
+    /// <summary>A sink that is open, with its work card begun and a step done.</summary>
+    private static async Task<Guid> BeginAsync(DrainboardHost host)
+    {
+        await using var db = await host.Db.CreateDbContextAsync();
+        var anouk = (await db.Users.SingleAsync(person => person.UserName == "tech.anouk")).AsActor();
+        var (reported, layouts) = (await db.Defects.Where(defect => defect.State == Domain.Defects.DefectState.Open && defect.Symptom == Domain.Defects.Symptom.DrainsSlowly).ToArrayAsync(), await db.Layouts.ToDictionaryAsync(layout => layout.Id));
+        var tails = await db.Tails.ToDictionaryAsync(tail => tail.Id);
+        var sink = reported.First(defect => layouts[tails[defect.Tail].Layout].Find(defect.Position)!.Kind == Domain.Fleet.FixtureKind.GalleySink);
+        var (starting, ticking) = ((Web.Features.Cards.StartJobHandler)host.Services.GetService(typeof(Web.Features.Cards.StartJobHandler))!, (Web.Features.Cards.RecordStepHandler)host.Services.GetService(typeof(Web.Features.Cards.RecordStepHandler))!);
+        var id = Domain.NewId.At(host.Clock.GetCurrentInstant());
+        Console.WriteLine((await starting.HandleAsync(new(anouk, id), sink.Id, new(id, "sink-strainer"), CancellationToken.None)).Trouble ?? "A card is begun.");
+        foreach (var step in new[] { "protect", "open" })
+        {
+            var tick = Domain.NewId.At(host.Clock.GetCurrentInstant());
+            await ticking.HandleAsync(new(anouk, tick), sink.Id, step, new(tick), null, CancellationToken.None);
+        }
+
+        return sink.Id.Value;
     }
 
     private static async Task<(Guid Defect, Guid Leak, string Sink, string Tail, Guid Done)> FindAsync(DrainboardHost host)
