@@ -11,6 +11,7 @@ return args switch
     ["isolation", ..] => await IsolationTrials.RunAsync(),
     ["isolation-speed", ..] => IsolationTrials.Speed(),
     ["advice", ..] => await AdviceTimes.RunAsync(),
+    ["record", ..] => await RecordTimes.RunAsync(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };
@@ -28,6 +29,7 @@ static int Help()
           isolation            simulated blockages on every layout: first opening right, minutes against two baselines
           isolation-speed      inference on 200 segments, against adding up all states of 18
           advice               where to look, the picture and the pours of a fixture, against its page
+          record               an append with its seal against a plain insert; a million entries verified against bare SHA-256
           clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);
     return 2;

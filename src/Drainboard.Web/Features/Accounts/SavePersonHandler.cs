@@ -11,7 +11,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Accounts;
 
 /// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one.</summary>
-public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null);
+public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null);
 
 public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
 {
@@ -88,6 +88,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         person.AuthorisationKind = request.AuthorisationKind?.Trim() ?? "";
         person.Organisation = request.Organisation?.Trim() ?? "";
         person.AuthorisationLastDay = request.AuthorisationLastDay;
+        person.AuthorisationApproval = request.AuthorisationApproval?.Trim() ?? "";
+        person.AuthorisationLimits = request.AuthorisationLimits is { } limits ? limits with { Kinds = [.. limits.Kinds.Distinct().Order()], Layouts = [.. limits.Layouts.Select(code => code.Trim())], Stations = [.. limits.Stations.Select(code => StationCode.Parse(code).Value)] } : AuthorisationLimits.None;
         person.IsDisabled = request.IsDisabled;
         (person.Email, person.NormalizedEmail) = string.IsNullOrWhiteSpace(request.Email) ? (null, null) : (request.Email.Trim(), request.Email.Trim().ToUpperInvariant());
     }
@@ -101,6 +103,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             ? new Refusal("roles", "Choose at least one role. To keep somebody out, close the account instead.")
         : (request.Stations ?? []).FirstOrDefault(code => !StationCode.TryParse(code, out _)) is { } bad
             ? new Refusal("station", $"\"{bad}\" is not a station code: four letters.")
+        : request.AuthorisationLimits?.Stations.FirstOrDefault(code => !StationCode.TryParse(code, out _)) is { } unknown
+            ? new Refusal("station", $"\"{unknown}\" is not a station code: four letters.")
         : !string.IsNullOrWhiteSpace(request.OnlyTail) && !Registration.TryParse(request.OnlyTail, out _)
             ? new Refusal("tail", $"\"{request.OnlyTail}\" is not a registration.")
         : !string.IsNullOrWhiteSpace(request.Email) && !System.Net.Mail.MailAddress.TryCreate(request.Email.Trim(), out _)

@@ -1,6 +1,7 @@
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
@@ -22,12 +23,14 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
         Dictionary<LayoutId, CabinLayout> layouts;
         DeferralBasis[] bases;
         Turn[] turns;
+        WorkCard[] cards;
         await using (var db = await factory.CreateDbContextAsync(stop))
         {
             people = await db.Users.AsNoTracking().OrderBy(person => person.UserName).ToArrayAsync(stop);
             tails = await db.Tails.AsNoTracking().ToArrayAsync(stop);
             layouts = await db.Layouts.AsNoTracking().ToDictionaryAsync(layout => layout.Id, stop);
             bases = (await db.Bases.AsNoTracking().ToArrayAsync(stop)).OrderBy(basis => basis.Code, StringComparer.Ordinal).ToArray();
+            cards = await db.WorkCards.AsNoTracking().ToArrayAsync(stop);
             turns = await db.Turns.AsNoTracking().ToArrayAsync(stop);
         }
 
@@ -41,7 +44,7 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
         for (var index = 0; index < ordered.Length; index++)
         {
             var tail = ordered[index];
-            var life = new DemoLife(tail, layouts[tail.Layout], bases, cast, new Dice(5000 + index), now);
+            var life = new DemoLife(tail, layouts[tail.Layout], bases, cards, cast, new Dice(5000 + index), now);
             life.Live(Days);
             life.PourNowAndThen(new Dice(9000 + index));
             scenes.GetValueOrDefault(tail.Id)?.Invoke(life);
@@ -65,7 +68,7 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
         Action<DemoLife>[] scenes =
         [
             life => life.ReportedNow(), life => life.LeakNow(), life => life.DeferredSince(2, Category.B), life => life.AwaitingRelease(), life => life.OpenNow(),
-            life => life.Proposed(), life => life.ReportedNow(), life => life.DeferredSince(4, Category.C), life => life.OpenNow(), life => life.DeferredSince(3, Category.B),
+            life => life.Proposed(), life => life.FittedWithoutCertificate(), life => life.DeferredSince(4, Category.C), life => life.WaitingForAPart(), life => life.DeferredSince(3, Category.B),
         ];
         return due.Zip(scenes).ToDictionary(pair => pair.First, pair => pair.Second);
     }

@@ -20,7 +20,7 @@ namespace Drainboard.Web.Features.Demo;
 /// The life of one invented tail: what is written up on it and what people do about it, each step through the domain's own
 /// methods, so that the demo can hold nothing that the rules refuse.
 /// </summary>
-internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<DeferralBasis> bases, DemoCast cast, Dice dice, Instant now)
+internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<DeferralBasis> bases, IReadOnlyList<WorkCard> cards, DemoCast cast, Dice dice, Instant now)
 {
     private const double WriteUpsADay = 0.195;
 
@@ -79,6 +79,32 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var toilet = Free(FixtureKind.Toilet);
         var defect = WriteUp(toilet, Symptom.DoesNotFlush, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(140)));
         Sort(defect, now - Duration.FromMinutes(60));
+    }
+
+    /// <summary>A toilet that somebody has, with a breaker pulled and a part on its way.</summary>
+    public void WaitingForAPart()
+    {
+        var by = cast.Any(Role.Technician, dice);
+        var defect = WriteUp(Free(FixtureKind.Toilet), Symptom.DoesNotFlush, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromMinutes(200)));
+        Sort(defect, now - Duration.FromMinutes(120));
+        var at = Cut(now - Duration.FromMinutes(70));
+        Do(defect.TakeOver(by, at), by, at);
+        Do(DisturbedThing.Note(new DisturbedId(NewId.At(at)), defect, DisturbedKind.Breaker, "flush control, pulled and tagged", by, at, out var thing), by, at);
+        Do(Part.Note(new PartId(NewId.At(at)), defect, new PartTerms(PartState.Awaited, "Flush controller", "FC-210 (invented)", "1", "", "", true), null, by, at, out var part), by, at);
+        Made.AddRange([thing!, part!]);
+    }
+
+    /// <summary>Closed at an outstation with a part that had no release certificate: its own clock runs.</summary>
+    public void FittedWithoutCertificate()
+    {
+        var by = cast.Any(Role.Technician, dice);
+        var toilet = Free(FixtureKind.Toilet);
+        var defect = WriteUp(toilet, Symptom.DoesNotFlush, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromHours(20)));
+        Sort(defect, now - Duration.FromHours(19));
+        var at = Cut(now - Duration.FromHours(18));
+        Do(Part.Note(new PartId(NewId.At(at)), defect, new PartTerms(PartState.Fitted, "Rinse valve", "RV-88 (invented)", "1", "B-4471", "", true), null, by, at, out var part), by, at);
+        Made.Add(part!);
+        Work(defect, toilet, Cut(at + Duration.FromMinutes(5)), Found.FailedPart, release: true, Symptom.DoesNotFlush);
     }
 
     public void LeakNow()
@@ -245,9 +271,11 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var technician = cast.Any(Role.Technician, dice);
         var (found, where, steps, manual, minutes) = DemoFaults.Fix(fixture, layout, tail.Registration.Value, symptom ?? defect.Symptom, dice);
         var passed = new Check(true, "", technician.Name, at);
-        var terms = new WorkTerms(force ?? found, where, manual, steps, at, minutes, passed, passed);
+        var job = OnCard(defect, fixture, where, at - Duration.FromMinutes(minutes), technician);
+        var terms = new WorkTerms(force ?? found, where, job?.Card.ManualReference ?? manual, steps, at, minutes, passed, passed, job is { } on ? new CardWork(on.Job.Id, on.Card.Code, on.Card.Version, on.Card.Title, on.Job.StartedAt, []) : null);
         Do(WorkDone.Record(new RectificationId(NewId.At(at)), defect, layout, terms, technician, at, out var work), technician, at);
         Made.Add(work!);
+        job?.Job.Finish(at);
         if (!release)
         {
             return;
@@ -259,6 +287,21 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var outcome = work!.Found == Found.Nothing ? WorkOutcome.NoFaultFound : WorkOutcome.Rectified;
         Do(work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", new LogReference(LogBook.Technical, $"{_page:0000}", "6", at)), LooseEnds.None, LogMode.BesideLog, PlaceAt(defect), certifier, signed), certifier, signed);
         _past[_past.FindIndex(one => one.Defect == defect)] = (defect, work.Found);
+    }
+
+    /// <summary>What was found at a strainer was found on its work card.</summary>
+    private (Job Job, WorkCard Card)? OnCard(Defect defect, Fixture fixture, Position where, Instant began, Actor by)
+    {
+        var code = layout.Find(where)!.Kind != FixtureKind.Strainer ? null : fixture.Kind switch { FixtureKind.GalleySink => "sink-strainer", FixtureKind.LavatoryBasin => "basin-strainer", _ => null };
+        if (code is null)
+        {
+            return null;
+        }
+
+        var (card, at) = (cards.Single(card => card.Code == code), Instant.Max(began, Deeds.Where(deed => deed.Fact.Subject == defect.Id.Value).Max(deed => deed.At)));
+        Do(Job.Start(new JobId(NewId.At(at)), defect, fixture, card, null, by, at, out var job), by, at);
+        Made.Add(job!);
+        return (job!, card);
     }
 
     private SigningPlace PlaceAt(Defect defect) => new(DateTimeZone.Utc, null, layout.Code, layout.Find(defect.Position)!.Kind, false);

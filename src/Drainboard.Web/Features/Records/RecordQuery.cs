@@ -1,12 +1,16 @@
 using Drainboard.Data;
 using Drainboard.Data.Records;
 using Drainboard.Domain.Records;
+using Drainboard.Web.Shell;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace Drainboard.Web.Features.Records;
 
 public sealed record EntryView(string Chain, long Number, Instant At, string Kind, Guid Subject, string Words, string? By, string Payload, string PreviousHash, string Hash);
+
+/// <param name="Title">The registration of a tail's chain; else the chain's own name.</param>
+public sealed record ChainView(string Chain, string Title, long Entries, string Hash);
 
 public sealed record Verification(long Chains, long Entries, int Seals, IReadOnlyList<ChainBreak> Breaks)
 {
@@ -27,6 +31,14 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
                    orderby entry.Number
                    select new { entry, Name = signer!.Name };
         return [.. (await rows.Take(PageSize).ToArrayAsync(stop)).Select(row => new EntryView(row.entry.Chain.Value, row.entry.Number, row.entry.At, row.entry.Kind, row.entry.Subject, row.entry.Words, row.Name, row.entry.Payload, row.entry.PreviousHash, row.entry.Hash))];
+    }
+
+    public async Task<IReadOnlyList<ChainView>> ReadChainsAsync(CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var tails = (await db.Tails.AsNoTracking().ToArrayAsync(stop)).ToDictionary(tail => ChainKey.For(tail.Id), tail => tail.Registration.Value);
+        var heads = await db.ChainHeads.AsNoTracking().ToArrayAsync(stop);
+        return [.. heads.Select(head => new ChainView(head.Chain.Value, tails.GetValueOrDefault(head.Chain) ?? Times.Capital(head.Chain.Value.Replace(":", " ", StringComparison.Ordinal)), head.Number, head.Hash)).OrderBy(chain => chain.Title, StringComparer.Ordinal)];
     }
 
     /// <summary>Walks every chain from its first entry, compares its end with the head kept beside it, and checks every seal.</summary>

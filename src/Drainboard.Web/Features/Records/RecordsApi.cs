@@ -14,6 +14,7 @@ internal static class RecordsApi
     public static void MapRecords(this IEndpointRouteBuilder api)
     {
         var group = api.MapGroup("/record").WithTags("Record");
+        group.MapGet("", Chains).Needs(Act.VerifyRecord).WithSummary("Every chain with its length and its head");
         group.MapGet("/{chain}", Read).Needs(Act.VerifyRecord).WithSummary("Entries of one chain (operator, tail:ID, station:CODE) after a number, 200 a page");
         group.MapGet("/{chain}/export.jsonl", Export).Needs(Act.VerifyRecord).Produces(200, contentType: "application/jsonl").WithSummary("A whole chain as JSON Lines with the proof of its seal, to be checked by an outsider (docs/verify.html)");
         group.MapGet("/{chain}/export.pdf", Pdf).Needs(Act.VerifyRecord).Produces(200, contentType: "application/pdf").WithSummary("The same on paper; size=A4 or Letter");
@@ -23,6 +24,8 @@ internal static class RecordsApi
         group.MapGet("/seals/{seal:int}/growth", Growth).Needs(Act.VerifyRecord).ProducesProblem(404).WithSummary("Proof that a seal only added to an earlier one (since, the first unless said)");
         group.MapGet("/verification", Verify).Needs(Act.VerifyRecord).WithSummary("Walk every chain; names the first break of each");
     }
+
+    private static async Task<Ok<IReadOnlyList<ChainView>>> Chains(RecordQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadChainsAsync(stop));
 
     private static async Task<Ok<IReadOnlyList<EntryView>>> Read(string chain, RecordQuery query, CancellationToken stop, long after = 0) =>
         TypedResults.Ok(await query.ReadAsync(ChainKey.Stored(chain), after, stop));

@@ -37,6 +37,8 @@ internal static class PeopleImport
             person.AuthorisationKind = row.Has("authorisationKind") ? row.Text("authorisationKind") : person.AuthorisationKind;
             person.Organisation = row.Has("organisation") ? row.Text("organisation") : person.Organisation;
             person.AuthorisationLastDay = row.Has("authorisationLastDay") ? row.Day("authorisationLastDay") : person.AuthorisationLastDay;
+            person.AuthorisationApproval = row.Has("authorisationApproval") ? row.Text("authorisationApproval") : person.AuthorisationApproval;
+            person.AuthorisationLimits = Limits(row, person.AuthorisationLimits);
             if (row.Has("email"))
             {
                 var email = row.Text("email", 254);
@@ -65,6 +67,25 @@ internal static class PeopleImport
         }
     }
 
+    private static AuthorisationLimits Limits(ImportRow row, AuthorisationLimits stored) => new()
+    {
+        Kinds = row.Has("limitKinds") ? [.. row.Many("limitKinds").Select(text => row.Choice<FixtureKind>("limitKinds", text)).OfType<FixtureKind>().Distinct().Order()] : stored.Kinds,
+        Layouts = row.Has("limitLayouts") ? row.Many("limitLayouts") : stored.Layouts,
+        Stations = row.Has("limitStations") ? [.. row.Many("limitStations").Where(code => Known(row, code))] : stored.Stations,
+        OwnWorkOnly = row.Has("ownWorkOnly") ? row.YesNo("ownWorkOnly", stored.OwnWorkOnly) : stored.OwnWorkOnly,
+    };
+
+    private static bool Known(ImportRow row, string code)
+    {
+        var known = StationCode.TryParse(code, out _);
+        if (!known)
+        {
+            row.Fault("limitStations", $"\"{code}\" is not a station code: four letters.");
+        }
+
+        return known;
+    }
+
     private static string Content(Person person) =>
-        string.Join('|', person.Name, string.Join(';', person.Roles), string.Join(';', person.Stations), person.OnlyTail, person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay, person.Email);
+        string.Join('|', person.Name, string.Join(';', person.Roles), string.Join(';', person.Stations), person.OnlyTail, person.AuthorisationNumber, person.AuthorisationKind, person.Organisation, person.AuthorisationLastDay, person.Email, person.AuthorisationApproval, person.AuthorisationLimits.Words);
 }
