@@ -13,7 +13,8 @@ internal sealed class CommandLine
     public static CommandLine? Find(string[] args) => args switch
     {
         ["import", ..] => new([], services => ImportCommand.RunAsync(services, args[1..])),
-        ["migrate", ..] => new([], MigrateAsync),
+        ["migrate"] => new([], services => MigrateAsync(services, null)),
+        ["migrate", "--for", var role] => new([], services => MigrateAsync(services, role)),
         ["load-demo", ..] => new([], LoadDemoAsync),
         ["verify-record", ..] => new([], services => Features.Records.VerifyCommand.RunAsync(services, args[1..])),
         ["backup", ..] => new([], services => Features.Records.BackupCommand.BackUpAsync(services, args[1..])),
@@ -39,10 +40,15 @@ internal sealed class CommandLine
         }
     }
 
-    private static async Task<int> MigrateAsync(IServiceProvider services)
+    private static async Task<int> MigrateAsync(IServiceProvider services, string? role)
     {
         await services.GetRequiredService<FirstRun>().MigrateAsync(CancellationToken.None);
-        Console.WriteLine("The database is up to date.");
+        if (role is not null)
+        {
+            await services.GetRequiredService<ServiceRole>().GrantAsync(role, CancellationToken.None);
+        }
+
+        Console.WriteLine(role is null ? "The database is up to date." : $"The database is up to date, and {role} may run the service on it: it cannot change or remove what is on record.");
         return 0;
     }
 
@@ -81,7 +87,7 @@ internal sealed class CommandLine
             """
             Drainboard.Web                        start the web service
             Drainboard.Web import FOLDER [--dry]  check and import CSV or JSON files; --dry only checks
-            Drainboard.Web migrate                bring the database up to date
+            Drainboard.Web migrate [--for ROLE]   bring the database up to date; with --for, let a PostgreSQL role run the service that cannot alter the record
             Drainboard.Web load-demo              load the invented demo airline into an empty database
             Drainboard.Web verify-record [--seals FILE]   walk every chain and seal of the record; exit code 1 at a break
             Drainboard.Web verify-record --export FILE    check an exported chain by itself

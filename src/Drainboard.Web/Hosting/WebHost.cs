@@ -75,6 +75,7 @@ internal static class WebHost
         builder.Services.AddDrainboardHeaders();
         builder.Services.AddDrainboardFeatures();
         builder.Services.AddSingleton<FirstRun>();
+        builder.Services.AddSingleton<ServiceRole>();
         builder.Services.AddHostedService(provider => provider.GetRequiredService<ChangeFeed>());
         builder.Services.AddHostedService<WarningService>();
         builder.Services.AddHostedService<SealService>();

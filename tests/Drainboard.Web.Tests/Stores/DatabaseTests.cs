@@ -4,6 +4,7 @@ using Drainboard.Domain.Records;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Drainboard.Web.Features.Records;
+using Drainboard.Web.Hosting;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -95,6 +96,38 @@ public sealed class DatabaseTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Contains("never changed", changed.Message, StringComparison.Ordinal);
         Assert.Contains("removed", removed.Message, StringComparison.Ordinal);
         Assert.Equal(before, await db.Record.CountAsync(stop));
+    }
+
+    /// <summary>Run as a role of its own, the service cannot alter the record even where the triggers are away, and does its work all the same.</summary>
+    [Fact]
+    public async Task ServiceRole_MayAddToTheRecordAndNotAlterIt()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        var (started, reason) = await DrainboardHost.TryStartAsync(DatabaseKind.Postgres, SmallFleet.Now);
+        Assert.SkipWhen(started is null, reason);
+        await using var host = started!;
+        await Station.OpenAsync(host);
+        var (role, owner) = ($"service_{Domain.NewId.At(host.Clock.GetCurrentInstant()):N}", host.Services.GetRequiredService<Settings>().Database.ConnectionString);
+        await using (var db = await host.Db.CreateDbContextAsync(stop))
+        {
+#pragma warning disable EF1002 // A name of our own making.
+            await db.Database.ExecuteSqlRawAsync($"CREATE ROLE {role} LOGIN PASSWORD 'a-test-role'", stop);
+            await host.Services.GetRequiredService<ServiceRole>().GrantAsync(role, stop);
+            await db.Database.ExecuteSqlRawAsync("""ALTER TABLE "Record" DISABLE TRIGGER USER""", stop);
+        }
+
+        await using var services = new ServiceCollection().AddLogging().AddDrainboardData(new DatabaseAddress(true, new Npgsql.NpgsqlConnectionStringBuilder(owner) { Username = role, Password = "a-test-role", Pooling = false }.ConnectionString)).BuildServiceProvider();
+        await using var asService = await services.GetRequiredService<IDbContextFactory<DrainboardDb>>().CreateDbContextAsync(stop);
+        var refused = await Assert.ThrowsAnyAsync<DbException>(() => asService.Database.ExecuteSqlAsync($"""UPDATE "Record" SET "Words" = 'other'""", stop));
+        await Assert.ThrowsAnyAsync<DbException>(() => asService.Database.ExecuteSqlAsync($"""DELETE FROM "Record" """, stop));
+        await Assert.ThrowsAnyAsync<DbException>(() => asService.Database.ExecuteSqlAsync($"""TRUNCATE "Record" """, stop));
+        await Assert.ThrowsAnyAsync<DbException>(() => asService.Database.ExecuteSqlAsync($"""ALTER TABLE "Record" DISABLE TRIGGER ALL""", stop));
+        await Assert.ThrowsAnyAsync<DbException>(() => asService.Database.ExecuteSqlAsync($"""DELETE FROM "Seals" """, stop));
+        Assert.Contains("permission denied", refused.Message, StringComparison.Ordinal);
+
+        var by = await host.ActorAsync("tech");
+        await asService.SaveAsync(new Writing(by, host.Clock.GetCurrentInstant(), [new Deed(new Fact(ChainKey.Operator, "test.added", Guid.Empty, "Added."), by, host.Clock.GetCurrentInstant())]), stop);
+        Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop)).Whole);
     }
 
     /// <summary>As somebody would who owns the database: takes the guard away before rewriting.</summary>

@@ -52,15 +52,18 @@ public sealed class DemoTests
         var layouts = await db.Layouts.AsNoTracking().ToDictionaryAsync(layout => layout.Id, stop);
         var bases = await db.Bases.AsNoTracking().ToArrayAsync(stop);
         var tails = await db.Tails.AsNoTracking().ToArrayAsync(stop);
+        var cards = await db.WorkCards.AsNoTracking().ToArrayAsync(stop);
         for (var run = 0; run < 300; run++)
         {
             var now = Instant.FromUtc(2026, 1, 1, 0, 0) + Duration.FromMinutes(run * 1777L);
             var tail = tails[run % tails.Length];
-            var life = new DemoLife(tail, layouts[tail.Layout], bases, cast, new Dice(run), now);
+            var life = new DemoLife(tail, layouts[tail.Layout], bases, cards, cast, new Dice(run), now);
             life.Live(90);
             life.ReportedNow();
             life.LeakNow();
             life.OpenNow();
+            life.WaitingForAPart();
+            life.FittedWithoutCertificate();
             life.AwaitingRelease();
             life.Proposed();
             life.DeferredSince(2, Category.B);

@@ -12,7 +12,7 @@ public sealed record ImportTable(string Name, IReadOnlyList<string> Required, IR
         new("connections", ["layout", "version", "water", "from", "to"], []),
         new("tails", ["registration", "layout", "version"], ["deliveredOn"]),
         new("deviations", ["registration", "position", "words"], []),
-        new("people", ["userName", "name", "roles"], ["stations", "onlyTail", "authorisationNumber", "authorisationKind", "organisation", "authorisationLastDay", "email"]),
+        new("people", ["userName", "name", "roles"], ["stations", "onlyTail", "authorisationNumber", "authorisationKind", "organisation", "authorisationLastDay", "authorisationApproval", "limitKinds", "limitLayouts", "limitStations", "ownWorkOnly", "email"]),
         new("bases", ["kind", "code", "title", "revision", "kinds"], ["category", "intervalDays", "layouts", "installed", "required", "leakAllowed", "placardRequired", "placardText", "controlRequired", "certifyingRequired", "flightDays", "flightHours", "flightCycles", "fixedEnd", "requiredOperableBy"]),
         new("conditions", ["kind", "code", "condition", "words"], ["everyDays", "eachDeparture"]),
         new("turns", ["key", "tail", "station", "estimatedArrival", "estimatedDeparture"], ["stand", "onBlocks", "offBlocks"]),
