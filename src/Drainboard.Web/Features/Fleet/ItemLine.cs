@@ -11,7 +11,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Fleet;
 
 /// <summary>One active defect as the Board and the Tail page show it.</summary>
-public sealed record ItemLine(Guid Id, int Number, string Position, string FixtureName, Symptom Symptom, LeakAnswer Leak, string LeakWhere, DefectState State, Instant SeenAt, Instant RecordedAt, RepeatFlag? Repeat, string? Log, CarriedLine? Carried)
+public sealed record ItemLine(Guid Id, int Number, string Position, string FixtureName, Symptom Symptom, LeakAnswer Leak, string LeakWhere, DefectState State, Instant SeenAt, Instant RecordedAt, RepeatFlag? Repeat, string? Log, CarriedLine? Carried, string? HeldBy = null)
 {
     public bool Leaking => Leak == LeakAnswer.Leaking;
 
@@ -45,7 +45,7 @@ internal static class ItemLines
     }
 
     private static ItemLine Line(Defect defect, Fixture fixture, Deferral? deferral, Instant now) => new(
-        defect.Id.Value, defect.Number, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.LeakWhere, defect.State, defect.SeenAt, defect.RecordedAt, defect.Repeat, defect.Log?.ToString(), deferral is null ? null : CarriedLine.Of(deferral, now));
+        defect.Id.Value, defect.Number, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.LeakWhere, defect.State, defect.SeenAt, defect.RecordedAt, defect.Repeat, defect.Log?.ToString(), deferral is null ? null : CarriedLine.Of(deferral, now), defect.Holder?.Name);
 
     private static int Rank(DefectState state) => state switch
     {
