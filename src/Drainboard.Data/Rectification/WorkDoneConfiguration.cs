@@ -14,6 +14,8 @@ internal sealed class WorkDoneConfiguration : IEntityTypeConfiguration<WorkDone>
         builder.Property(work => work.Steps).HasJson();
         builder.Property(work => work.Card).HasJson();
         builder.Property(work => work.CardCode).HasMaxLength(40);
+        builder.Property(work => work.OutOfLimits).HasJson();
+        builder.Property(work => work.SignedIn).HasJson();
         builder.Property(work => work.OpsCheck).HasJson();
         builder.Property(work => work.LeakCheck).HasJson();
         builder.Property(work => work.Release).HasJson();

@@ -95,12 +95,12 @@ public sealed class Job
         var last = LastOf(done, key);
         if (last is not null && !terms.Again)
         {
-            return (last.Result, last.Value) == (result, terms.Value)
+            return (last.Result, last.Value) == (result, terms.Value) && (terms.Words.Trim().Length == 0 || last.Words.Contains(terms.Words.Trim(), StringComparison.Ordinal)) && (terms.Photo is null || terms.Photo == last.Photo)
                 ? new Decision.AlreadySo($"{last.ByName} ticked this already; it counts once.")
                 : new Refusal("recorded-before", $"{last.ByName} recorded this step already: {Say(step, last)}. To record it once more, choose \"Once more\"; both stay on record and the later one counts.");
         }
 
-        if (WhyNot(step, result, terms) is { } refused)
+        if ((WhyNot(step, result, terms) ?? (result == StepResult.NotHere && last is { Result: StepResult.Bad } ? new Refusal("was-bad", "This step was not as it should be, so it does apply here. Put it right and record it once more, or finish the card as it is: it may then be signed as not rectified.") : null)) is { } refused)
         {
             return refused;
         }
@@ -111,7 +111,9 @@ public sealed class Job
     }
 
     /// <summary>A required inspection: signed by an authorised person who did none of the job.</summary>
-    public Decision Inspect(Defect defect, WorkCard card, IReadOnlyList<JobStep> done, string key, SigningPlace place, Actor by, Instant now)
+    /// <param name="turn">Which time of the step the inspector saw.</param>
+    /// <param name="performer">Who wrote the work up, where somebody has.</param>
+    public Decision Inspect(Defect defect, WorkCard card, IReadOnlyList<JobStep> done, string key, int turn, PersonId? performer, SigningPlace place, Actor by, Instant now)
     {
         if (Lifecycle.WhyNot(defect.State, Act.InspectStep) is { } no)
         {
@@ -128,7 +130,17 @@ public sealed class Job
             return new Decision.AlreadySo($"{before.Name} inspected this already.");
         }
 
-        if (by.Person == StartedBy || done.Any(other => other.By == by.Person))
+        if (row.Turn != turn)
+        {
+            return new Refusal("recorded-again", "The step was recorded once more since you looked. Look at what stands now, then sign.");
+        }
+
+        if (row.Result == StepResult.Bad)
+        {
+            return new Refusal("not-acceptable", "The step is not as it should be, so it is not accepted. It is put right and recorded once more first.");
+        }
+
+        if (by.Person == StartedBy || by.Person == performer || done.Any(other => other.By == by.Person))
         {
             return new Refusal("own-work", $"{by.Name} worked on this card. A required inspection is by another authorised person who did none of the work (14 CFR 121.709(b)).");
         }
@@ -214,6 +226,13 @@ public sealed class Job
         var rows = card.Steps.Where(step => step.Check == kind).Select(step => LastOf(done, step.Key)).OfType<JobStep>().Where(row => row.Result != StepResult.NotHere).ToArray();
         return rows.Length == 0 ? null : new Check(rows.All(row => row.Result == StepResult.Good), string.Join(" ", rows.Select(row => row.Words).Where(words => words.Length > 0)), rows[^1].ByName, rows.Max(row => row.At));
     }
+
+    /// <summary>What was not as it should be, the ops check and leak check aside, which stand by themselves.</summary>
+    public static IReadOnlyList<string> OutOfLimits(WorkCard card, IReadOnlyList<JobStep> done) =>
+        [.. Counting(card, done).Where(row => row.Result == StepResult.Bad && card.Find(row.Step)!.Check is not (StepCheck.OpsCheck or StepCheck.LeakCheck)).Select(row => Tell(card, row))];
+
+    /// <summary>A step as the description of the work tells it, with who did it.</summary>
+    public static string Tell(WorkCard card, JobStep row) => card.Find(row.Step) is { } step ? $"{step.Words.TrimEnd('.')}: {Say(step, row)} ({row.ByName})" : row.Words;
 
     public static JobStep? LastOf(IReadOnlyList<JobStep> done, string key) => done.Where(row => row.Step == key && !row.IsOutdated).MaxBy(row => row.Turn);
 

@@ -12,7 +12,7 @@ public sealed class JobStep
     }
 
     internal JobStep(JobId job, CardStep step, int turn, StepResult result, StepTerms terms, Actor by, Instant at) =>
-        (Job, Step, Turn, Result, Value, Words, Photo, By, ByName, At, NeedsInspection) = (job, step.Key, turn, result, terms.Value, Said(terms), terms.Photo, by.Person, by.Name, at, step.SecondPerson && result != StepResult.NotHere);
+        (Job, Step, Turn, Result, Value, Words, Photo, By, ByName, At, NeedsInspection) = (job, step.Key, turn, result, terms.Value, Said(terms), terms.Photo, by.Person, by.Name, at, step.SecondPerson);
 
     public JobId Job { get; private set; }
 

@@ -8,13 +8,18 @@ public sealed record LooseEnds(IReadOnlyList<string> Disturbed, IReadOnlyList<st
 {
     public static LooseEnds None { get; } = new([], [], []);
 
-    public static LooseEnds Of(IEnumerable<DisturbedThing> things, WorkCard? card, IReadOnlyList<JobStep> steps)
+    /// <summary>Why the item may not be closed without a signature: joined to another, or as entered in error.</summary>
+    public Refusal? WhyNotClose() =>
+        Disturbed.Count > 0 ? new Refusal("still-disturbed", $"Still disturbed: {string.Join("; ", Disturbed)}. Restore each and say so before the item is closed.") : null;
+
+    /// <param name="jobs">Every job since the last signature: one that was left counts too.</param>
+    public static LooseEnds Of(IEnumerable<DisturbedThing> things, params IEnumerable<(WorkCard Card, IReadOnlyList<JobStep> Steps)> jobs)
     {
         var open = things.Where(thing => !thing.IsRestored).ToArray();
         return new LooseEnds(
             [.. open.Select(thing => thing.Title)],
             [.. open.Where(thing => thing.IsLoose).Select(thing => thing.Title)],
-            card is null ? [] : [.. Job.Counting(card, steps).Where(row => row is { NeedsInspection: true, Inspection: null }).Select(row => card.Find(row.Step)!.Words.TrimEnd('.'))]);
+            [.. jobs.SelectMany(job => Job.Counting(job.Card, job.Steps).Where(row => row is { NeedsInspection: true, Inspection: null }).Select(row => job.Card.Find(row.Step)!.Words.TrimEnd('.')))]);
     }
 
     public Refusal? WhyNotRelease() =>

@@ -56,12 +56,18 @@ public sealed class Part
 
     public string Words => string.Join(", ", new[] { $"{Name}{(Quantity is "" or "1" ? "" : $" ({Quantity})")}", PartNumber.Length > 0 ? $"P/N {PartNumber}" : "", Batch.Length > 0 ? $"S/N or batch {Batch}" : "", Certificate.Length > 0 ? $"certificate {Certificate}" : "" }.Where(words => words.Length > 0));
 
-    public static Decision Note(PartId id, Defect defect, PartTerms terms, StationCode? station, Actor by, Instant now, out Part? made)
+    /// <param name="atMainBase">The aircraft stands at the main line station or a main base, where 145.A.50(f) does not apply.</param>
+    public static Decision Note(PartId id, Defect defect, PartTerms terms, StationCode? station, bool atMainBase, Actor by, Instant now, out Part? made)
     {
         made = null;
-        if ((Lifecycle.WhyNot(defect.State, Act.NotePart) ?? WhyNot(terms)) is { } no)
+        if ((Lifecycle.WhyNot(defect.State, Act.NotePart) ?? WhyNot(terms) ?? WhyNotHere(terms, atMainBase)) is { } no)
         {
             return no;
+        }
+
+        if (defect.State == DefectState.Closed)
+        {
+            return new Refusal("closed", "This item is closed: no part is added to it. Its certificate may still come, or it may come off again.");
         }
 
         made = new Part { Id = id, Defect = defect.Id, Tail = defect.Tail, Position = defect.Position };
@@ -70,11 +76,16 @@ public sealed class Part
     }
 
     /// <summary>What was awaited came and is fitted, a certificate arrived, or it is gone again.</summary>
-    public Decision Change(Defect defect, PartTerms terms, StationCode? station, Actor by, Instant now)
+    public Decision Change(Defect defect, PartTerms terms, StationCode? station, bool atMainBase, Actor by, Instant now)
     {
-        if ((Lifecycle.WhyNot(defect.State, Act.NotePart) ?? WhyNot(terms)) is { } no)
+        if ((Lifecycle.WhyNot(defect.State, Act.NotePart) ?? WhyNot(terms) ?? (State == PartState.Awaited ? WhyNotHere(terms, atMainBase) : null)) is { } no)
         {
             return no;
+        }
+
+        if (defect.State == DefectState.Closed && (State != PartState.Fitted))
+        {
+            return new Refusal("closed", "This item is closed: what was awaited is not fitted on it any more. Write the fault up again.");
         }
 
         if (State == PartState.Gone || (State == PartState.Fitted && terms.State == PartState.Awaited))
@@ -82,12 +93,13 @@ public sealed class Part
             return new Refusal("part-state", State == PartState.Gone ? "This part is settled. Note another one." : "A fitted part is not awaited. Note the one that you wait for as another part.");
         }
 
-        var (before, certificate) = (State, Certificate);
+        var (before, certificate, limited) = (State, Certificate, NeedsCertificate);
         Fill(terms, State == PartState.Fitted ? Station : station, by, State == PartState.Fitted ? At : now);
         return Tell(defect, (before, State) switch
         {
             (_, PartState.Gone) => $"Part {(before == PartState.Awaited ? "no longer awaited" : "taken off")}: {Words}.",
             (PartState.Awaited, PartState.Fitted) => $"Part fitted: {Words}.{LimitWords}",
+            _ when limited && !NeedsCertificate => $"{Words}: said to be a standard part or consumable that needs no release certificate.",
             _ => Certificate == certificate ? $"Part corrected: {Words}." : $"Release certificate of {Name}: {Certificate}.",
         });
     }
@@ -100,6 +112,11 @@ public sealed class Part
         : terms.PartNumber.Length > 40 || terms.Batch.Length > 40 || terms.Certificate.Length > 60 || terms.Quantity.Length > 20
             ? new Refusal("part-long", "Part number and batch have up to 40 characters, the certificate 60, the quantity 20.")
         : null;
+
+    private static Refusal? WhyNotHere(PartTerms terms, bool atMainBase) =>
+        atMainBase && terms is { State: PartState.Fitted, NeedsCertificate: true } && terms.Certificate.Trim().Length == 0
+            ? new Refusal("needs-certificate", "At the main line station or a main base a component is fitted with its release certificate only (145.A.50(f) is for other places). Enter the certificate, or note the part as awaited.")
+            : null;
 
     private void Fill(PartTerms terms, StationCode? station, Actor by, Instant at) =>
         (State, Name, PartNumber, Quantity, Batch, Certificate, NeedsCertificate, Station, ByName, At) = (terms.State, terms.Name.Trim(), terms.PartNumber.Trim(), terms.Quantity.Trim(), terms.Batch.Trim(), terms.Certificate.Trim(), terms.NeedsCertificate, station, by.Name, at);

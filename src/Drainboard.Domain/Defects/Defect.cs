@@ -279,6 +279,9 @@ public sealed class Defect
 
     internal void Take(Actor by, Instant now) => Holder = new Holder(by.Person, by.Name, now);
 
+    /// <summary>A check found a leak.</summary>
+    internal void FindLeak(string where) => (Leak, LeakWhere) = (LeakAnswer.Leaking, where);
+
     internal void Lapse() => HasLapsed = true;
 
     /// <summary>The defect that this one was joined to has itself been joined on.</summary>

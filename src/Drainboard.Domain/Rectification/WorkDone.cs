@@ -18,6 +18,10 @@ public sealed class WorkDone
     public const string Statement =
         "I certify that the work described here was done to the data referenced, that the checks named here were made by the people named, that required inspections were done by authorised persons, and that I know of nothing that makes the aircraft unfit for flight as far as this work is concerned. This covers only the work described.";
 
+    /// <summary>What is signed where the fault stands: for the work alone, and no approval for return to service.</summary>
+    public const string NotRectifiedStatement =
+        "I certify that the work described here was done to the data referenced, as far as it is described. The fault stands, and what is named as open was not done: this is no approval for return to service.";
+
     private WorkDone()
     {
     }
@@ -52,6 +56,9 @@ public sealed class WorkDone
     /// <summary>The card's code, so that the times of a kind of job can be asked for.</summary>
     public string? CardCode { get; private set; }
 
+    /// <summary>Measurements and steps that were not as they should be, in words.</summary>
+    public IReadOnlyList<string> OutOfLimits { get; private set; } = [];
+
     public Check? OpsCheck { get; private set; }
 
     public Check? LeakCheck { get; private set; }
@@ -61,6 +68,9 @@ public sealed class WorkDone
     public string OpenTasks { get; private set; } = "";
 
     public Signature? Release { get; private set; }
+
+    /// <summary>Where the log holds the signature.</summary>
+    public LogReference? SignedIn { get; private set; }
 
     /// <summary>Why the certifying technician sent it back, if so.</summary>
     public string ReturnReason { get; private set; } = "";
@@ -98,6 +108,7 @@ public sealed class WorkDone
             Minutes = terms.Minutes,
             Card = terms.Card,
             CardCode = terms.Card?.Code,
+            OutOfLimits = terms.OutOfLimits,
             Performer = by.Person,
             PerformerName = by.Name,
             OpsCheck = terms.OpsCheck,
@@ -151,7 +162,8 @@ public sealed class WorkDone
             return unsigned;
         }
 
-        (Release, Outcome, OpenTasks) = (Signature.By(by, now), terms.Outcome, terms.OpenTasks.Trim());
+        var notInspected = terms.Outcome == WorkOutcome.NotRectified ? ends.Uninspected.Select(step => $"Required inspection not made: {step}.") : [];
+        (Release, Outcome, SignedIn, OpenTasks) = (Signature.By(by, now), terms.Outcome, terms.Log, string.Join(" ", notInspected.Prepend(terms.OpenTasks.Trim()).Where(words => words.Length > 0)));
         if (terms.Outcome.Closes() is { } closure)
         {
             deferral?.Finish(closure.Words(), now);
@@ -159,14 +171,14 @@ public sealed class WorkDone
         }
         else
         {
-            defect.SendBack(deferral is { IsRunning: true });
+            GiveBack(defect, deferral, now);
         }
 
         return defect.Fact("work.released", $"{(terms.Outcome == WorkOutcome.NotRectified ? "Signed, not a release" : "Released")}: {terms.Outcome.Words()}.{(OpenTasks.Length > 0 ? $" Open tasks: {OpenTasks}" : "")}")
-            .With("outcome", terms.Outcome).With("completedAt", CompletedAt).With("manual", ManualReference).With("kind", Release.Kind).With("organisation", Release.Organisation).With("approval", Release.Approval).With("intent", Signature.Intent).With("openTasks", OpenTasks).With("log", terms.Log?.ToString()).With("statement", Statement);
+            .With("outcome", terms.Outcome).With("completedAt", CompletedAt).With("manual", ManualReference).With("kind", Release.Kind).With("organisation", Release.Organisation).With("approval", Release.Approval).With("intent", Signature.Intent).With("openTasks", OpenTasks).With("log", terms.Log?.ToString()).With("statement", terms.Outcome == WorkOutcome.NotRectified ? NotRectifiedStatement : Statement);
     }
 
-    public Decision Return(Defect defect, Deferral? deferral, string reason)
+    public Decision Return(Defect defect, Deferral? deferral, string reason, Instant now)
     {
         if (WhyNotHere(defect, Act.ReturnWork) is { } no)
         {
@@ -179,8 +191,22 @@ public sealed class WorkDone
         }
 
         ReturnReason = reason.Trim();
-        defect.SendBack(deferral is { IsRunning: true });
+        GiveBack(defect, deferral, now);
         return defect.Fact("work.returned", $"Sent back: {ReturnReason}").With("reason", ReturnReason);
+    }
+
+    // A leak that the check found stands on the defect, and ends a deferral whose basis allows none.
+    private void GiveBack(Defect defect, Deferral? deferral, Instant now)
+    {
+        if (LeakCheck is { Passed: false } leak)
+        {
+            defect.FindLeak(leak.Points?.FirstOrDefault(point => !point.Dry)?.Where ?? (leak.Words.Length > 0 ? leak.Words : "found at the leak check"));
+        }
+
+        if (deferral?.EndForALeak(defect, now) != true)
+        {
+            defect.SendBack(deferral is { IsRunning: true });
+        }
     }
 
     private static string? Say(string what, Check? check) =>
@@ -214,8 +240,8 @@ public sealed class WorkDone
             ? new Refusal("no-leak-check", "No leak check is recorded. Look at the traps and joints that were disturbed, and record it before the release.")
         : !LeakCheck.Passed
             ? new Refusal("leak-check-failed", "The leak check found a leak. A leak is never just a slow drain: send the work back, or repeat the check once it is dry.")
-        : Card is { OutOfLimits.Count: > 0 } card
-            ? new Refusal("out-of-limits", $"Not as it should be: {string.Join("; ", card.OutOfLimits)}. This may be signed as \"not rectified\" only; or send the work back, put it right and measure again.")
+        : OutOfLimits.Count > 0
+            ? new Refusal("out-of-limits", $"Not as it should be: {string.Join("; ", OutOfLimits)}. This may be signed as \"not rectified\" only; or send the work back, put it right and measure again.")
         : outcome == WorkOutcome.NoFaultFound && Found != Found.Nothing
             ? new Refusal("outcome-differs", $"The work says that {Found.Words().ToLowerInvariant()} was found; that is rectified, not \"no fault found\".")
         : null;

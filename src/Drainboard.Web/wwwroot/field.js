@@ -85,7 +85,12 @@ async function submit(form, submitter) {
   const entry = { id, person: me, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now(), repeats: form.dataset.repeats !== undefined };
   if (form.querySelector("input[type=password]")) return sign(form, entry);
   try { await outbox.put(entry); }
-  catch { form.submit(); return; } // No storage on this device: send it the plain way rather than not at all.
+  catch {
+    // No storage on this device: send it the plain way rather than not at all. A form sent so does not say which button was pressed.
+    if (submitter?.name) { const said = document.createElement("input"); said.type = "hidden"; said.name = submitter.name; said.value = submitter.value; form.append(said); }
+    form.submit();
+    return;
+  }
   form.setAttribute("aria-busy", "true");
   const outcome = await send(entry);
   form.removeAttribute("aria-busy");

@@ -88,10 +88,10 @@ public sealed class JobTests
         var defect = Cabin.Open();
         var (job, steps) = Cabin.JobOn(defect);
 
-        Assert.Equal("own-work", Cabin.Refused(job.Inspect(defect, Cabin.Card, steps, "close", Cabin.Place, Cabin.Technician, Cabin.Now)).Code);
-        Assert.Equal(["Close the strainer"], LooseEnds.Of([], Cabin.Card, steps).Uninspected);
-        Cabin.Done(job.Inspect(defect, Cabin.Card, steps, "close", Cabin.Place, Cabin.Certifier, Cabin.Now));
-        Assert.Empty(LooseEnds.Of([], Cabin.Card, steps).Uninspected);
+        Assert.Equal("own-work", Cabin.Refused(job.Inspect(defect, Cabin.Card, steps, "close", 1, null, Cabin.Place, Cabin.Technician, Cabin.Now)).Code);
+        Assert.Equal(["Close the strainer"], LooseEnds.Of([], (Cabin.Card, steps)).Uninspected);
+        Cabin.Done(job.Inspect(defect, Cabin.Card, steps, "close", 1, null, Cabin.Place, Cabin.Certifier, Cabin.Now));
+        Assert.Empty(LooseEnds.Of([], (Cabin.Card, steps)).Uninspected);
         Assert.Equal("C-200", steps[1].Inspection!.Number);
     }
 
@@ -108,7 +108,7 @@ public sealed class JobTests
         Cabin.Done(Sign(work!, defect, thing));
 
         static Decision Sign(WorkDone work, Defect defect, DisturbedThing thing) =>
-            work.SignRelease(defect, null, new ReleaseTerms(WorkOutcome.Rectified, "", Cabin.Log(Cabin.Now)), LooseEnds.Of([thing], null, []), LogMode.BesideLog, Cabin.Place, Cabin.Certifier, Cabin.Now);
+            work.SignRelease(defect, null, new ReleaseTerms(WorkOutcome.Rectified, "", Cabin.Log(Cabin.Now)), LooseEnds.Of([thing]), LogMode.BesideLog, Cabin.Place, Cabin.Certifier, Cabin.Now);
     }
 
     [Fact]
@@ -118,18 +118,18 @@ public sealed class JobTests
         Cabin.Done(DisturbedThing.Note(new DisturbedId(Cabin.NewId()), defect, DisturbedKind.Valve, "shut-off under sink 1", Cabin.Technician, Cabin.Now, out var thing));
         Cabin.Done(Cabin.Propose(defect, Cabin.Basis(), out var deferral));
 
-        Assert.Equal("still-disturbed", Cabin.Refused(deferral!.Certify(defect, [], LooseEnds.Of([thing!], null, []), Cabin.Place, Cabin.Certifier, Cabin.Now)).Code);
+        Assert.Equal("still-disturbed", Cabin.Refused(deferral!.Certify(defect, [], LooseEnds.Of([thing!]), Cabin.Place, Cabin.Certifier, Cabin.Now)).Code);
         Cabin.Done(thing!.LeaveFor(defect, "shut and tagged"));
-        Cabin.Done(deferral.Certify(defect, [], LooseEnds.Of([thing], null, []), Cabin.Place, Cabin.Certifier, Cabin.Now));
+        Cabin.Done(deferral.Certify(defect, [], LooseEnds.Of([thing]), Cabin.Place, Cabin.Certifier, Cabin.Now));
     }
 
     [Fact]
     public void Release_WithAReadingOutOfLimits_IsSignedAsNotRectifiedOnly()
     {
         var defect = Cabin.Open();
-        var card = new CardWork(new JobId(Cabin.NewId()), "strainer", 1, "Clear a strainer", Cabin.Now, ["Measure the water: OUT OF LIMITS (35 to 43 °C), 50 °C"]);
+        var card = new CardWork(new JobId(Cabin.NewId()), "strainer", 1, "Clear a strainer", Cabin.Now);
         var passed = new Check(true, "", "Tech", Cabin.Now);
-        Cabin.Done(WorkDone.Record(new RectificationId(Cabin.NewId()), defect, Cabin.Layout, new WorkTerms(Found.Grounds, Position.Parse("S-1"), "AMM", ["Done."], Cabin.Now, 5, passed, passed, card), Cabin.Technician, Cabin.Now, out var work));
+        Cabin.Done(WorkDone.Record(new RectificationId(Cabin.NewId()), defect, Cabin.Layout, new WorkTerms(Found.Grounds, Position.Parse("S-1"), "AMM", ["Done."], Cabin.Now, 5, passed, passed, card) { OutOfLimits = ["Measure the water: OUT OF LIMITS (35 to 43 °C), 50 °C"] }, Cabin.Technician, Cabin.Now, out var work));
 
         Assert.Equal("out-of-limits", Cabin.Refused(Cabin.Release(work!, defect)).Code);
         var fact = Cabin.Done(Cabin.Release(work!, defect, outcome: WorkOutcome.NotRectified));
@@ -137,6 +137,50 @@ public sealed class JobTests
         Assert.Equal((DefectState.Open, "work.released"), (defect.State, fact.Kind));
         Assert.Null(defect.Closure);
         Assert.NotNull(work!.Release);
+    }
+
+    /// <summary>A leak that the leak check found stands on the defect, and ends a deferral whose basis allows none.</summary>
+    [Fact]
+    public void NotRectified_WithALeakFound_EndsADeferralThatAllowsNone()
+    {
+        var (defect, deferral) = Cabin.Deferred();
+        Cabin.Done(Cabin.RecordWork(defect, out var work, leak: false));
+
+        var fact = Cabin.Done(Cabin.Release(work!, defect, deferral, outcome: WorkOutcome.NotRectified));
+
+        Assert.Equal((DefectState.Open, LeakAnswer.Leaking), (defect.State, defect.Leak));
+        Assert.NotNull(deferral.EndedAt);
+        Assert.Equal(WorkDone.NotRectifiedStatement, fact.Fields["statement"]);
+    }
+
+    [Fact]
+    public void Record_DoesNotApplyAfterABadReading_IsRefused()
+    {
+        var defect = Cabin.Open();
+        var (job, steps) = Cabin.JobOn(defect);
+        Cabin.Done(job.Record(defect, Cabin.Card, steps, "warm", new StepTerms(StepResult.Good, 50), Cabin.Technician, Cabin.Now, out var hot));
+        steps.Add(hot!);
+        Assert.Equal("was-bad", Cabin.Refused(job.Record(defect, Cabin.Card, steps, "warm", new StepTerms(StepResult.NotHere, Words: "no probe", Again: true), Cabin.Technician, Cabin.Now, out _)).Code);
+    }
+
+    [Fact]
+    public void Record_TheSameResultWithOtherWords_KeepsThemByAsking()
+    {
+        var defect = Cabin.Open();
+        var (job, steps) = Cabin.JobOn(defect);
+        Assert.Equal("recorded-before", Cabin.Refused(job.Record(defect, Cabin.Card, steps, "open", new StepTerms(StepResult.Good, Words: "seal cracked"), Cabin.Technician, Cabin.Now, out _)).Code);
+    }
+
+    [Fact]
+    public void Inspect_AnEarlierTimeOfTheStep_IsRefused()
+    {
+        var defect = Cabin.Open();
+        var (job, steps) = Cabin.JobOn(defect);
+        Cabin.Done(job.Record(defect, Cabin.Card, steps, "close", new StepTerms(StepResult.Good, Again: true), Cabin.Technician, Cabin.Now, out var again));
+        steps.Add(again!);
+        Assert.Equal("recorded-again", Cabin.Refused(job.Inspect(defect, Cabin.Card, steps, "close", 1, null, Cabin.Place, Cabin.Certifier, Cabin.Now)).Code);
+        Assert.Equal("own-work", Cabin.Refused(job.Inspect(defect, Cabin.Card, steps, "close", 2, Cabin.Certifier.Person, Cabin.Place, Cabin.Certifier, Cabin.Now)).Code);
+        Cabin.Done(job.Inspect(defect, Cabin.Card, steps, "close", 2, null, Cabin.Place, Cabin.Certifier, Cabin.Now));
     }
 
     [Fact]

@@ -209,11 +209,14 @@ public sealed class LifecycleTests
                 case Act.DoJob: return Job.Start(new JobId(Cabin.NewId()), Defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Card, null, Cabin.Technician, now, out _);
                 case Act.InspectStep:
                     var (job, steps) = Cabin.JobOn(Cabin.Open());
-                    return job.Inspect(Defect, Cabin.Card, steps, "close", Cabin.Place, Cabin.Certifier, now);
+                    return job.Inspect(Defect, Cabin.Card, steps, "close", 1, null, Cabin.Place, Cabin.Certifier, now);
                 case Act.NoteDisturbed: return DisturbedThing.Note(new DisturbedId(Cabin.NewId()), Defect, DisturbedKind.Valve, "shut-off", Cabin.Technician, now, out _);
-                case Act.NotePart: return Part.Note(new PartId(Cabin.NewId()), Defect, new PartTerms(PartState.Awaited, "Seal", "", "1", "", "", true), null, Cabin.Technician, now, out _);
+                case Act.NotePart:
+                    var seal = new PartTerms(PartState.Fitted, "Seal", "", "1", "", "F1-1", true);
+                    Cabin.Done(Part.Note(new PartId(Cabin.NewId()), Cabin.Open(), seal with { Certificate = "" }, null, false, Cabin.Technician, now, out var part));
+                    return part!.Change(Defect, seal, null, false, Cabin.Technician, now);
                 case Act.Release: return Cabin.Release(work, Defect, _deferral is { IsRunning: true } ? _deferral : null);
-                case Act.ReturnWork: return work.Return(Defect, _deferral, "reason");
+                case Act.ReturnWork: return work.Return(Defect, _deferral, "reason", now);
                 default: throw new InvalidOperationException($"{act} is not in the table.");
             }
         }

@@ -113,7 +113,7 @@ public sealed class ReleaseTests
     {
         var (defect, deferral) = Cabin.Deferred();
         Cabin.Done(Cabin.RecordWork(defect, out var work));
-        Cabin.Done(work!.Return(defect, deferral, "Leak check not at the trap."));
+        Cabin.Done(work!.Return(defect, deferral, "Leak check not at the trap.", Cabin.Now));
 
         Assert.Equal(DefectState.Deferred, defect.State);
         Assert.True(deferral.IsRunning);

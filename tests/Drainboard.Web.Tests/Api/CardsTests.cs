@@ -56,7 +56,7 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
 
         item = await Station.ReadAsync(host, defect);
         Assert.Equal("closed", item["state"]!.GetValue<string>());
-        Assert.Contains("Measure the water: within limits, 41 °C.", item["work"]!.AsArray().Single(work => work!["outcome"]!.GetValue<string>() == "rectified")!["steps"]!.AsArray().Select(step => step!.GetValue<string>()));
+        Assert.Contains("Measure the water: within limits, 41 °C (Tech Person).", item["work"]!.AsArray().Single(work => work!["outcome"]!.GetValue<string>() == "rectified")!["steps"]!.AsArray().Select(step => step!.GetValue<string>()));
         Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(TestContext.Current.CancellationToken)).Whole);
     }
 
@@ -133,11 +133,12 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
         var thing = New(host);
         await DoneAsync(tech, $"/api/v1/defects/{defect}/disturbed", new { id = thing, kind = "valve", words = "Shut-off under sink 1" });
         await Station.MustAsync(host, "tech", defect, "deferral", await Station.ProposalAsync(host));
-        await Station.MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
+        Assert.Equal("still-disturbed", (await (await host.ClientForAsync("control")).ActAsync(defect, "deferral/authorisation", new { reference = "MC-1" })).Body!["refusal"]!.GetValue<string>());
 
         var (status, body, _) = await (await host.ClientForAsync("cert")).ActAsync(defect, "deferral/certification", new { signingCode = SmallFleet.SigningCode });
         Assert.Equal((422, "still-disturbed"), (status, body!["refusal"]!.GetValue<string>()));
         await DoneAsync(tech, $"/api/v1/defects/{defect}/disturbed/{thing}", new { id = New(host), restored = false, words = "Shut and tagged" });
+        await Station.MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
         await Station.MustAsync(host, "cert", defect, "deferral/certification", new { signingCode = SmallFleet.SigningCode });
 
         // Rectified later: now it is opened again first.
@@ -145,6 +146,56 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("still-disturbed", await ReleaseAsync(host, defect, "rectified"));
         await DoneAsync(tech, $"/api/v1/defects/{defect}/disturbed/{thing}", new { id = New(host), restored = true });
         Assert.Null(await ReleaseAsync(host, defect, "rectified"));
+    }
+
+    /// <summary>Telling the work in own words is no way round a card: not while it runs, and not round its readings and inspections once it was left.</summary>
+    [Fact]
+    public async Task WorkInOwnWords_IsNoWayRoundACard()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var code = await PublishAsync(host);
+        var defect = await Station.OpenAsync(host);
+        var tech = await host.ClientForAsync("tech");
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job", new { id = New(host), card = code });
+        await StepAsync(host, defect, "close");
+        await StepAsync(host, defect, "warm", 50);
+
+        Assert.Equal("job-runs", (await tech.ActAsync(defect, "rectification", Station.Work(host))).Body!["refusal"]!.GetValue<string>());
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job/leaving", new { id = New(host), reason = "No time." });
+        await Station.MustAsync(host, "tech", defect, "rectification", Station.Work(host));
+        Assert.Equal("out-of-limits", await ReleaseAsync(host, defect, "rectified"));
+        Assert.Null(await ReleaseAsync(host, defect, "notRectified"));
+        Assert.Contains("Required inspection not made: Close the strainer.", (await Station.ReadAsync(host, defect))["work"]![0]!["openTasks"]!.GetValue<string>(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ShortForm_AfterABadStep_IsASurprise()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var code = await PublishAsync(host, quick: true);
+        var defect = await Station.OpenAsync(host);
+        var tech = await host.ClientForAsync("tech");
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job", new { id = New(host), card = code });
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job/steps/leak", new { id = New(host), result = "bad", words = "drips at the union" });
+
+        Assert.Equal("surprise", await RefusedAsync(tech, $"/api/v1/defects/{defect}/job/completion", new { id = New(host), found = "grounds", foundAt = "S-1", shortForm = new { refitted = true, flows = true, dry = true } }));
+    }
+
+    [Fact]
+    public async Task Closing_WithSomethingDisturbedOrACardRunning_IsRefused()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var (defect, other) = (await Station.OpenAsync(host), await Station.OpenAsync(host));
+        var tech = await host.ClientForAsync("tech");
+        var thing = New(host);
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/disturbed", new { id = thing, kind = "breaker", words = "Galley 1" });
+        var log = Station.Log(host.Clock.GetCurrentInstant(), "4");
+
+        Assert.Equal("still-disturbed", (await tech.ActAsync(defect, "merger", new { into = other, log })).Body!["refusal"]!.GetValue<string>());
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/disturbed/{thing}", new { id = New(host), restored = true });
+        var code = await PublishAsync(host);
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job", new { id = New(host), card = code });
+        Assert.Equal("job-runs", (await tech.ActAsync(defect, "merger", new { into = other, log })).Body!["refusal"]!.GetValue<string>());
     }
 
     /// <summary>145.A.50(f).</summary>
@@ -163,7 +214,7 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Null((await Station.ReadAsync(host, defect))["parts"]![0]!["clock"]);
     }
 
-    private static async Task<string> PublishAsync(DrainboardHost host, string? code = null, int? version = null, string measure = "Measure the water.")
+    private static async Task<string> PublishAsync(DrainboardHost host, string? code = null, int? version = null, string measure = "Measure the water.", bool quick = false)
     {
         code ??= $"test-{New(host):N}";
         var body = new
@@ -173,7 +224,8 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
             manualReference = "TEST-AMM 38-31",
             kinds = new[] { "galleySink" },
             families = new[] { "draining" },
-            steps = new object[]
+            hasShortForm = quick,
+            steps = quick ? [new { key = "ops", words = "It runs off.", check = "opsCheck" }, new { key = "leak", words = "It is dry.", check = "leakCheck" }] : new object[]
             {
                 new { key = "open", words = "Open the strainer.", disturbs = new { kind = "cap", words = "Strainer cap" } },
                 new { key = "close", words = "Close the strainer.", secondPerson = true, restores = "open" },

@@ -1406,6 +1406,10 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<string>("OpsCheck")
                         .HasColumnType("text");
 
+                    b.Property<string>("OutOfLimits")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<string>("Outcome")
                         .HasMaxLength(32)
                         .HasColumnType("character varying(32)");
@@ -1430,6 +1434,9 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<string>("ReturnReason")
                         .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("SignedIn")
                         .HasColumnType("text");
 
                     b.Property<string>("Steps")

@@ -1400,6 +1400,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<string>("OpsCheck")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("OutOfLimits")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Outcome")
                         .HasMaxLength(32)
                         .HasColumnType("TEXT");
@@ -1424,6 +1428,9 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<string>("ReturnReason")
                         .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("SignedIn")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Steps")

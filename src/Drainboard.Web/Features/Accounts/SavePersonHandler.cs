@@ -10,7 +10,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Accounts;
 
-/// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one.</summary>
+/// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one; so are the approval and the limits of the authorisation.</summary>
 public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null);
 
 public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
@@ -64,7 +64,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         // A change of rights or password ends the sessions that were open before it.
         person.SecurityStamp = NewId.At(attempt.Now).ToString("N");
         attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : "An account was changed.")
-            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled));
+            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled)
+            .With("authorisation", person.AuthorisationNumber).With("authorisationKind", person.AuthorisationKind).With("approval", person.AuthorisationApproval).With("lastDay", person.AuthorisationLastDay?.ToString("uuuu-MM-dd", System.Globalization.CultureInfo.InvariantCulture)).With("limits", person.AuthorisationLimits.Words));
         return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");
     }
 
@@ -88,8 +89,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         person.AuthorisationKind = request.AuthorisationKind?.Trim() ?? "";
         person.Organisation = request.Organisation?.Trim() ?? "";
         person.AuthorisationLastDay = request.AuthorisationLastDay;
-        person.AuthorisationApproval = request.AuthorisationApproval?.Trim() ?? "";
-        person.AuthorisationLimits = request.AuthorisationLimits is { } limits ? limits with { Kinds = [.. limits.Kinds.Distinct().Order()], Layouts = [.. limits.Layouts.Select(code => code.Trim())], Stations = [.. limits.Stations.Select(code => StationCode.Parse(code).Value)] } : AuthorisationLimits.None;
+        person.AuthorisationApproval = request.AuthorisationApproval?.Trim() ?? person.AuthorisationApproval;
+        person.AuthorisationLimits = request.AuthorisationLimits is { } limits ? limits with { Kinds = [.. limits.Kinds.Distinct().Order()], Layouts = [.. limits.Layouts.Select(code => code.Trim())], Stations = [.. limits.Stations.Select(code => StationCode.Parse(code).Value)] } : person.AuthorisationLimits;
         person.IsDisabled = request.IsDisabled;
         (person.Email, person.NormalizedEmail) = string.IsNullOrWhiteSpace(request.Email) ? (null, null) : (request.Email.Trim(), request.Email.Trim().ToUpperInvariant());
     }

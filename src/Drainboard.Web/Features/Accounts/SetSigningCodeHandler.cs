@@ -11,25 +11,20 @@ namespace Drainboard.Web.Features.Accounts;
 /// <param name="Password">The account's password: a signing code is set only by somebody who has both.</param>
 public sealed record SetSigningCodeRequest(Guid Id, string Password, string Code);
 
-public sealed class SetSigningCodeHandler(OneDoor door, IPasswordHasher<Person> hasher)
+public sealed class SetSigningCodeHandler(OneDoor door, SigningCodes codes, IPasswordHasher<Person> hasher)
 {
     public Task<Answer> HandleAsync(Call call, SetSigningCodeRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.SetSigningCode, new { request.Id }, attempt => SetAsync(attempt, request), stop);
 
     private async Task<Answer> SetAsync(Attempt attempt, SetSigningCodeRequest request)
     {
-        var person = await attempt.Db.Users.SingleAsync(person => person.Id == attempt.Actor.Person.Value, attempt.Stop);
-        if (person.PasswordHash is not { } hash || hasher.VerifyHashedPassword(person, hash, request.Password) == PasswordVerificationResult.Failed)
-        {
-            return new Refusal("password-wrong", "This is not your password. The signing code is as it was.");
-        }
-
-        if (SigningCodes.WhyNotChosen(request.Code) is { } no)
+        if ((await codes.WhyNotPasswordAsync(attempt.Actor, request.Password, attempt.Stop) ?? SigningCodes.WhyNotChosen(request.Code)) is { } no)
         {
             return no;
         }
 
-        if (hasher.VerifyHashedPassword(person, hash, request.Code) != PasswordVerificationResult.Failed)
+        var person = await attempt.Db.Users.SingleAsync(person => person.Id == attempt.Actor.Person.Value, attempt.Stop);
+        if (hasher.VerifyHashedPassword(person, person.PasswordHash!, request.Code) != PasswordVerificationResult.Failed)
         {
             return new Refusal("signing-code-is-password", "The signing code is a second secret: choose another one than your password.");
         }

@@ -31,40 +31,50 @@ public sealed class SigningCodes(IDbContextFactory<DrainboardDb> factory, IPassw
     public async Task<Refusal?> WhyNotAsync(Actor actor, string? code, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var now = clock.GetCurrentInstant();
         var person = await db.Users.AsNoTracking().SingleAsync(person => person.Id == actor.Person.Value, stop);
-        if (person.SigningCodeHash is not { } hash)
+        return person.SigningCodeHash is not { } hash ? new Refusal("no-signing-code", "You have no signing code yet. Set one on the page with your name (Me), then sign.")
+            : string.IsNullOrEmpty(code) ? new Refusal("signing-code-missing", "Enter your signing code: it is what makes this your signature.")
+            : await TryAsync(db, person, hash, code, ("signing-code-wrong", "This is not your signing code."), stop);
+    }
+
+    /// <summary>Why the password is not this person's; wrong ones count together with wrong codes.</summary>
+    public async Task<Refusal?> WhyNotPasswordAsync(Actor actor, string password, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var person = await db.Users.AsNoTracking().SingleAsync(person => person.Id == actor.Person.Value, stop);
+        return await TryAsync(db, person, person.PasswordHash ?? "", password, ("password-wrong", "This is not your password. The signing code is as it was."), stop);
+    }
+
+    // Counted before it is looked at, in the database: however many are tried at once, only so many are looked at.
+    private async Task<Refusal?> TryAsync(DrainboardDb db, Person person, string hash, string secret, (string Code, string Words) wrong, CancellationToken stop)
+    {
+        var now = clock.GetCurrentInstant();
+        var counted = await db.Users.Where(row => row.Id == person.Id && row.SigningTries < MostTries && (row.SigningLockedUntil == null || row.SigningLockedUntil <= now)).ExecuteUpdateAsync(row => row.SetProperty(one => one.SigningTries, one => one.SigningTries + 1), stop);
+        var after = await db.Users.AsNoTracking().Where(row => row.Id == person.Id).Select(row => new { row.SigningTries, row.SigningLockedUntil }).SingleAsync(stop);
+        if (counted == 0)
         {
-            return new Refusal("no-signing-code", "You have no signing code yet. Set one on the page with your name (Me), then sign.");
+            // Counted to the end and never locked: a process died in between.
+            var left = after.SigningLockedUntil is { } until && now < until ? until - now : Locked;
+            await SayAsync(db, person.Id, now + left, stop);
+            return new Refusal("signing-locked", $"Signing is locked after {MostTries} wrong tries, for another {Math.Ceiling(left.TotalMinutes):0} min. Nothing was signed.");
         }
 
-        if (person.SigningLockedUntil is { } until && now < until)
+        if (hash.Length > 0 && hasher.VerifyHashedPassword(person, hash, secret) != PasswordVerificationResult.Failed)
         {
-            return new Refusal("signing-locked", $"Signing is locked after {MostTries} wrong codes, for another {Math.Ceiling((until - now).TotalMinutes):0} min. Nothing was signed.");
-        }
-
-        if (string.IsNullOrEmpty(code))
-        {
-            return new Refusal("signing-code-missing", "Enter your signing code: it is what makes this your signature.");
-        }
-
-        if (hasher.VerifyHashedPassword(person, hash, code) != PasswordVerificationResult.Failed)
-        {
-            if (person.SigningTries > 0)
-            {
-                await SayAsync(db, person.Id, 0, null, stop);
-            }
-
+            await SayAsync(db, person.Id, null, stop);
             return null;
         }
 
-        var tries = person.SigningTries + 1;
-        await SayAsync(db, person.Id, tries % MostTries, tries >= MostTries ? now + Locked : null, stop);
-        return tries >= MostTries
-            ? new Refusal("signing-locked", $"This is not your signing code. After {MostTries} wrong ones signing is locked for {Locked.TotalMinutes:0} min. Nothing was signed.")
-            : new Refusal("signing-code-wrong", $"This is not your signing code. {(MostTries - tries == 1 ? "One more try" : $"{MostTries - tries} more tries")}, then signing is locked for {Locked.TotalMinutes:0} min. Nothing was signed.");
+        if (after.SigningTries >= MostTries)
+        {
+            await SayAsync(db, person.Id, now + Locked, stop);
+            return new Refusal("signing-locked", $"{wrong.Words} After {MostTries} wrong tries signing is locked for {Locked.TotalMinutes:0} min. Nothing was signed.");
+        }
+
+        var more = MostTries - after.SigningTries;
+        return new Refusal(wrong.Code, $"{wrong.Words} {(more == 1 ? "One more try" : $"{more} more tries")}, then signing is locked for {Locked.TotalMinutes:0} min. Nothing was signed.");
     }
 
-    private static Task<int> SayAsync(DrainboardDb db, Guid person, int tries, Instant? locked, CancellationToken stop) =>
-        db.Users.Where(row => row.Id == person).ExecuteUpdateAsync(row => row.SetProperty(one => one.SigningTries, tries).SetProperty(one => one.SigningLockedUntil, locked), stop);
+    private static Task<int> SayAsync(DrainboardDb db, Guid person, Instant? locked, CancellationToken stop) =>
+        db.Users.Where(row => row.Id == person).ExecuteUpdateAsync(row => row.SetProperty(one => one.SigningTries, 0).SetProperty(one => one.SigningLockedUntil, locked), stop);
 }

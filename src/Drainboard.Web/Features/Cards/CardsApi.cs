@@ -1,5 +1,6 @@
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Features.Door;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -17,6 +18,8 @@ internal static class CardsApi
         cards.MapPut("/{code}", Save).Needs(Act.ManageCards).Changes().WithSummary("Publish a card (If-None-Match: *) or its next version (If-Match with the newest); jobs that run keep theirs and are told");
         cards.MapDelete("/{code}", Withdraw).Needs(Act.ManageCards).Changes().WithSummary("Take a card out of use (If-Match with its version); it stays readable");
 
+        api.MapGet("/parts", Parts).Needs(Act.Look).WithTags("Work cards").WithSummary("Parts fitted without a release certificate with their clocks, and parts awaited; tail narrows it to one aircraft");
+
         // Adding to a job needs no version seen: two technicians at one card add side by side. The body's id is the idempotency key.
         var item = api.MapGroup("/defects/{id:guid}").WithTags("Work cards");
         item.MapPost("/taking", Take).Needs(Act.TakeItem).ProducesProblem(422).WithSummary("\"I have it\", or let it go again");
@@ -32,6 +35,9 @@ internal static class CardsApi
         item.MapPost("/parts", Part).Needs(Act.NotePart).ProducesProblem(422).WithSummary("Note a part or consumable, awaited or fitted");
         item.MapPost("/parts/{part:guid}", ChangePart).Needs(Act.NotePart).ProducesProblem(422).WithSummary("It came, its certificate arrived, or it is gone again");
     }
+
+    private static async Task<Ok<IReadOnlyList<FleetPart>>> Parts(PartsQuery query, CancellationToken stop, string? tail = null) =>
+        TypedResults.Ok(tail is null ? await query.ReadAsync(null, stop) : Registration.TryParse(tail, out var mark) ? await query.ReadAsync(mark, stop) : []);
 
     private static async Task<Ok<IReadOnlyList<CardView>>> Cards(CardsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
 

@@ -62,9 +62,10 @@ public sealed class FinishJobHandler(ItemDoor door)
         var took = completed - open.Job.StartedAt;
         var minutes = request.Minutes ?? (took > Duration.Zero && took < LongestMeasured ? (int)Math.Ceiling(took.TotalMinutes) : null);
         var rows = Job.Counting(open.Card, open.Steps);
-        var card = new CardWork(open.Job.Id, open.Card.Code, open.Card.Version, open.Card.Title, open.Job.StartedAt, request.ShortForm is null ? [.. rows.Where(row => row.Result == StepResult.Bad && open.Card.Find(row.Step)!.Check is not (StepCheck.OpsCheck or StepCheck.LeakCheck)).Select(row => Tell(open.Card, row))] : []);
+        var card = new CardWork(open.Job.Id, open.Card.Code, open.Card.Version, open.Card.Title, open.Job.StartedAt);
+        var left = (await OpenJob.UnsignedOnAsync(db, item.Defect.Id, stop)).Where(job => job.Job.Id != open.Job.Id && job.Card.Code != open.Card.Code);
         var (ops, leak) = request.ShortForm is { } answers ? Checks(answers, pour, attempt.Actor, attempt.Now) : (Job.CheckOf(open.Card, open.Steps, StepCheck.OpsCheck), Job.CheckOf(open.Card, open.Steps, StepCheck.LeakCheck));
-        var terms = new WorkTerms(request.Found, foundAt, open.Card.ManualReference, Steps(open.Card, rows, request), completed, minutes, ops, leak, card);
+        var terms = new WorkTerms(request.Found, foundAt, open.Card.ManualReference, Steps(open.Card, rows, request), completed, minutes, ops, leak, card) { OutOfLimits = [.. Job.OutOfLimits(open.Card, open.Steps), .. left.SelectMany(job => Job.OutOfLimits(job.Card, job.Steps))] };
         var decision = WorkDone.Record(new RectificationId(request.Id), item.Defect, item.Layout, terms, attempt.Actor, attempt.Now, out var made);
         if (made is not null)
         {
@@ -80,6 +81,8 @@ public sealed class FinishJobHandler(ItemDoor door)
             ? new Refusal("no-short-form", $"\"{open.Card.Title}\" is done step by step.")
         : answers is not { Refitted: true, Flows: true, Dry: true } || request.Found is Found.FailedPart or Found.Nothing
             ? new Refusal("surprise", "That is a surprise, and the short form is for jobs without one. Go step by step: what you answered is kept.")
+        : Job.Counting(open.Card, open.Steps).Any(row => row.Result != StepResult.Good)
+            ? new Refusal("surprise", "A step of this card was recorded as not as it should be, or as not applying here. Go step by step.")
         : pour is { Result: PourResult.Slow }
             ? new Refusal("slow-pour", "The pour after the work was slow. Go step by step and say what the drain does, or find what still blocks it.")
         : item.Defect.Repeat is not null && pour is null && string.IsNullOrWhiteSpace(answers.WhyNoPour) && PourQuestions.WhyNotAt(item.Layout, item.Defect.Position) is null
@@ -94,9 +97,7 @@ public sealed class FinishJobHandler(ItemDoor door)
     private static string[] Steps(WorkCard card, IReadOnlyList<JobStep> rows, FinishJobRequest request) =>
     [
         $"Work card {card.VersionWords}{(request.ShortForm is null ? "" : ", done without surprises: opened, cleaned and closed again as the manual says, nothing left inside")}.",
-        .. request.ShortForm is null ? rows.Select(row => $"{Tell(card, row)}.") : [],
+        .. rows.Select(row => $"{Job.Tell(card, row)}."),
         .. string.IsNullOrWhiteSpace(request.Words) ? [] : new[] { request.Words.Trim() },
     ];
-
-    private static string Tell(WorkCard card, JobStep row) => card.Find(row.Step) is { } step ? $"{step.Words.TrimEnd('.')}: {Job.Say(step, row)}" : row.Words;
 }

@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Microsoft.EntityFrameworkCore;
 
@@ -11,6 +12,13 @@ public sealed class JobQuery(IDbContextFactory<DrainboardDb> factory)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         return await ReadAsync(db, id, stop);
+    }
+
+    /// <summary>One job of an item, running or not.</summary>
+    public async Task<JobView?> ReadAsync(DefectId id, Guid job, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return await OpenJob.FindAsync(db, new JobId(job), stop) is { } open && open.Job.Defect == id ? JobView.Of(open, null) : null;
     }
 
     internal static async Task<JobView?> ReadAsync(DrainboardDb db, DefectId id, CancellationToken stop)

@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace Drainboard.Web.Features.Cards;
 
@@ -13,6 +14,26 @@ public sealed record OpenJob(Job Job, WorkCard Card, WorkCard? Current, IReadOnl
 
     public static async Task<OpenJob?> FindAsync(DrainboardDb db, JobId id, CancellationToken stop) =>
         await db.Jobs.SingleOrDefaultAsync(job => job.Id == id, stop) is { } job ? await WithCardAsync(db, job, stop) : null;
+
+    /// <summary>Every job that was ever begun on the item.</summary>
+    public static async Task<IReadOnlyList<OpenJob>> AllOnAsync(DrainboardDb db, DefectId defect, CancellationToken stop)
+    {
+        var found = new List<OpenJob>();
+        foreach (var job in await db.Jobs.Where(job => job.Defect == defect).OrderBy(job => job.StartedAt).ToArrayAsync(stop))
+        {
+            found.Add(await WithCardAsync(db, job, stop));
+        }
+
+        return found;
+    }
+
+    /// <summary>Every job since the last signature on the item: the one that runs, the one whose work waits, and any that was left; of the same card done again, the last.</summary>
+    public static async Task<IReadOnlyList<OpenJob>> UnsignedOnAsync(DrainboardDb db, DefectId defect, CancellationToken stop)
+    {
+        var last = await db.Work.AsNoTracking().Where(work => work.Defect == defect && work.Outcome != null).ToArrayAsync(stop);
+        var (signed, done) = (last.Select(work => work.RecordedAt).DefaultIfEmpty(Instant.MinValue).Max(), last.Select(work => work.Card?.Job).OfType<JobId>().ToHashSet());
+        return [.. (await AllOnAsync(db, defect, stop)).Where(open => open.Job.StartedAt >= signed && !done.Contains(open.Job.Id)).GroupBy(open => open.Job.CardCode).Select(again => again.Last())];
+    }
 
     private static async Task<OpenJob> WithCardAsync(DrainboardDb db, Job job, CancellationToken stop)
     {

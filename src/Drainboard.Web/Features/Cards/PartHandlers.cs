@@ -2,9 +2,11 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
 using Microsoft.EntityFrameworkCore;
+using static Drainboard.Web.Features.Cards.PartPlace;
 
 namespace Drainboard.Web.Features.Cards;
 
@@ -16,12 +18,17 @@ public sealed record PartRequest(Guid Id, PartState State, string Name, string? 
     internal PartTerms Terms => new(State, Name, PartNumber ?? "", Quantity ?? "", Batch ?? "", Certificate ?? "", NeedsCertificate);
 }
 
+internal static class PartPlace
+{
+    public static bool IsMainBase(Item item) => item.Where is { } station && Abilities.Of(station.Capabilities).HasFlag(Ability.MainBase);
+}
+
 public sealed class NotePartHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, PartRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.NotePart, id, request, item =>
         {
-            var decision = Part.Note(new PartId(request.Id), item.Defect, request.Terms, item.Where?.Code, item.Attempt.Actor, item.Attempt.Now, out var made);
+            var decision = Part.Note(new PartId(request.Id), item.Defect, request.Terms, item.Where?.Code, IsMainBase(item), item.Attempt.Actor, item.Attempt.Now, out var made);
             if (made is not null)
             {
                 item.Attempt.Db.Add(made);
@@ -38,7 +45,7 @@ public sealed class ChangePartHandler(ItemDoor door)
         {
             var key = new PartId(part);
             return await item.Attempt.Db.Parts.SingleOrDefaultAsync(row => row.Id == key && row.Defect == id, item.Attempt.Stop) is { } found
-                ? found.Change(item.Defect, request.Terms, item.Where?.Code, item.Attempt.Actor, item.Attempt.Now)
+                ? found.Change(item.Defect, request.Terms, item.Where?.Code, IsMainBase(item), item.Attempt.Actor, item.Attempt.Now)
                 : new Refusal("no-such-part", "This item has no such part.");
         }, stop);
 }

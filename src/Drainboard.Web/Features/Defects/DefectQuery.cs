@@ -24,16 +24,23 @@ public sealed record DefectView(
     Guid Id, int Number, string Tail, string Layout, string Position, string FixtureName, string FixtureKind, Symptom Symptom, LeakAnswer Leak, string LeakWhere,
     DefectState State, Closure? Closure, Guid? SameAs, Instant SeenAt, Instant ReceivedAt, Instant RecordedAt, Instant? ClosedAt, string? Log, string? ClosureLog, RepeatFlag? Repeat, long Version,
     IReadOnlyList<ReportView> Reports, DeferralView? Deferral, ClockWhy? ClockWhy, IReadOnlyList<WorkView> Work, IReadOnlyList<StoryLine> Story, IReadOnlyList<Act> Possible, string? WhyNoAction, TurnView? Turn, string Zone, LogMode Mode, string LogText, IReadOnlyList<PourView> Pours, bool CanBePoured, bool CanBeAdvised,
-    LogReference? LogReference, Holder? Holder, IReadOnlyList<CardOffer> Cards, JobView? Job, IReadOnlyList<DisturbedView> Disturbed, IReadOnlyList<PartView> Parts);
+    LogReference? LogReference, Holder? Holder, IReadOnlyList<CardOffer> Cards, JobView? Job, IReadOnlyList<DisturbedView> Disturbed, IReadOnlyList<PartView> Parts, IReadOnlyList<StepToInspect> ToInspect);
+
+/// <summary>A step that an authorised second person has yet to inspect before the item can be released.</summary>
+public sealed record StepToInspect(Guid Job, string Step, string Words);
+
+/// <summary>A required inspection that was made.</summary>
+public sealed record InspectionView(string Words, SignatureView By);
 
 public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
 
-public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, WorkOutcome? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason, CardWork? Card)
+public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, WorkOutcome? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason, CardWork? Card, IReadOnlyList<string> OutOfLimits, string? SignedIn, IReadOnlyList<InspectionView> Inspections)
 {
     /// <summary>From when a pour proves it: within a job the drain is poured before the work is written up.</summary>
     public Instant ProvenFrom => Card?.StartedAt ?? CompletedAt;
 
-    public static WorkView Of(WorkDone work) => new(work.Id.Value, work.Found, work.FoundAt.Value, work.ManualReference, [.. work.Steps.Select(step => step.Words)], work.CompletedAt, work.Minutes, work.PerformerName, work.OpsCheck, work.LeakCheck, work.Outcome, work.OpenTasks, SignatureView.Of(work.Release), work.ReturnReason, work.Card);
+    public static WorkView Of(WorkDone work, OpenJob? job) => new(work.Id.Value, work.Found, work.FoundAt.Value, work.ManualReference, [.. work.Steps.Select(step => step.Words)], work.CompletedAt, work.Minutes, work.PerformerName, work.OpsCheck, work.LeakCheck, work.Outcome, work.OpenTasks, SignatureView.Of(work.Release), work.ReturnReason, work.Card, work.OutOfLimits, work.SignedIn?.ToString(),
+        job is null ? [] : [.. Domain.Cards.Job.Counting(job.Card, job.Steps).Where(row => row.Inspection is not null).Select(row => new InspectionView(job.Card.Find(row.Step)!.Words, SignatureView.Of(row.Inspection)!))]);
 }
 
 public sealed record SignatureView(string Name, string Number, string Kind, string Organisation, string Approval, Instant At)
@@ -75,6 +82,8 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var parts = await db.Parts.AsNoTracking().Where(part => part.Defect == id).OrderBy(part => part.At).ToArrayAsync(stop);
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var job = await JobQuery.ReadAsync(db, id, stop);
+        var jobs = await OpenJob.AllOnAsync(db, id, stop);
+        var pending = defect.IsActive ? await OpenJob.UnsignedOnAsync(db, id, stop) : [];
         var cards = defect.State is DefectState.Open or DefectState.Deferred && job is null ? await CardsQuery.OffersAsync(db, fixture.Kind, defect.Symptom, stop) : [];
         var story = await StoryAsync(db, id, stop);
         var mode = await db.Installations.Select(installation => installation.Mode).SingleAsync(stop);
@@ -82,11 +91,12 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         return new DefectView(
             id.Value, defect.Number, tail.Registration.Value, layout.Code, fixture.Position.Value, fixture.Name, fixture.Kind.Words(), defect.Symptom, defect.Leak, defect.LeakWhere,
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
-            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(WorkView.Of)], story, Possible(defect, deferral, actor, tail.Registration, reachable),
+            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(row => WorkView.Of(row, jobs.FirstOrDefault(job => job.Job.Id == row.Card?.Job)))], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
             turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0 && row.Outcome != WorkOutcome.NotRectified)),
             [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet,
-            defect.Log, defect.Holder, cards, job, [.. things.Select(DisturbedView.Of)], [.. parts.Select(part => PartView.Of(part, clocks.GetValueOrDefault(part.Id)))]);
+            defect.Log, defect.Holder, cards, job, [.. things.Select(DisturbedView.Of)], [.. parts.Select(part => PartView.Of(part, clocks.GetValueOrDefault(part.Id)))],
+            [.. pending.SelectMany(job => Domain.Cards.Job.Counting(job.Card, job.Steps).Where(row => row is { NeedsInspection: true, Inspection: null }).Select(row => new StepToInspect(job.Job.Id.Value, row.Step, job.Card.Find(row.Step)!.Words)))]);
     }
 
     /// <summary>What this person may do with it now: the lifecycle, the permissions and the station together.</summary>

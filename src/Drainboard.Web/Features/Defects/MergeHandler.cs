@@ -28,6 +28,11 @@ public sealed class MergeHandler(ItemDoor door)
                 return bad;
             }
 
+            if (await WhyNotClosed.AskAsync(item) is { } open)
+            {
+                return open;
+            }
+
             var decision = item.Defect.MergeInto(other, request.Log?.ToReference(), item.Installation.Mode, item.Attempt.Now);
             if (decision is Decision.Done && other.Deferral is { } carried)
             {

@@ -11,6 +11,6 @@ public sealed class AuthoriseDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, AuthoriseDeferralRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.AuthoriseDeferral, id, request, item => item.Deferral is not { } deferral ? NoDeferral.Refusal
-            : !deferral.Basis.CertifyingRequired && item.Disturbed.WhyNotDefer() is { } disturbed ? disturbed
+            : item.Disturbed.WhyNotDefer() is { } disturbed ? disturbed
             : deferral.Authorise(item.Defect, request.Reference ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now), stop);
 }

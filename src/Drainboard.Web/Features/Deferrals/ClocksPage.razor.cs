@@ -1,3 +1,4 @@
+using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Fleet;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.WebUtilities;
@@ -7,6 +8,7 @@ namespace Drainboard.Web.Features.Deferrals;
 /// <summary>Every clock, of now. What is shown of them, and how many, is the page's address.</summary>
 public sealed partial class ClocksPage
 {
+    private IReadOnlyList<FleetPart> _parts = [];
     private const int Page = 25;
 
     private static readonly (ClocksShown Which, string Words)[] Choices =
@@ -30,6 +32,8 @@ public sealed partial class ClocksPage
 
     [Inject] public required ClocksQuery Clocks { get; init; }
 
+    [Inject] public required PartsQuery Parts { get; init; }
+
     [Inject] public required StationsQuery Stations { get; init; }
 
     [Inject] public required NavigationManager Navigation { get; init; }
@@ -46,6 +50,7 @@ public sealed partial class ClocksPage
     protected override async Task ReadAsync()
     {
         _clocks = await Clocks.ReadAsync(Stop);
+        _parts = await Parts.ReadAsync(null, Stop);
         _lines = _filter.IsAll ? _clocks.Lines : [.. _filter.Of(_clocks.Lines)];
         _awaiting = _filter.IsAll ? _clocks.Awaiting : [.. _filter.Of(_clocks.Awaiting)];
     }

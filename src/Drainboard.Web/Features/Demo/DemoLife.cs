@@ -90,7 +90,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var at = Cut(now - Duration.FromMinutes(70));
         Do(defect.TakeOver(by, at), by, at);
         Do(DisturbedThing.Note(new DisturbedId(NewId.At(at)), defect, DisturbedKind.Breaker, "flush control, pulled and tagged", by, at, out var thing), by, at);
-        Do(Part.Note(new PartId(NewId.At(at)), defect, new PartTerms(PartState.Awaited, "Flush controller", "FC-210 (invented)", "1", "", "", true), null, by, at, out var part), by, at);
+        Do(Part.Note(new PartId(NewId.At(at)), defect, new PartTerms(PartState.Awaited, "Flush controller", "FC-210 (invented)", "1", "", "", true), null, false, by, at, out var part), by, at);
         Made.AddRange([thing!, part!]);
     }
 
@@ -102,7 +102,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var defect = WriteUp(toilet, Symptom.DoesNotFlush, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromHours(20)));
         Sort(defect, now - Duration.FromHours(19));
         var at = Cut(now - Duration.FromHours(18));
-        Do(Part.Note(new PartId(NewId.At(at)), defect, new PartTerms(PartState.Fitted, "Rinse valve", "RV-88 (invented)", "1", "B-4471", "", true), null, by, at, out var part), by, at);
+        Do(Part.Note(new PartId(NewId.At(at)), defect, new PartTerms(PartState.Fitted, "Rinse valve", "RV-88 (invented)", "1", "B-4471", "", true), null, false, by, at, out var part), by, at);
         Made.Add(part!);
         Work(defect, toilet, Cut(at + Duration.FromMinutes(5)), Found.FailedPart, release: true, Symptom.DoesNotFlush);
     }
@@ -272,7 +272,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var (found, where, steps, manual, minutes) = DemoFaults.Fix(fixture, layout, tail.Registration.Value, symptom ?? defect.Symptom, dice);
         var passed = new Check(true, "", technician.Name, at);
         var job = OnCard(defect, fixture, where, at - Duration.FromMinutes(minutes), technician);
-        var terms = new WorkTerms(force ?? found, where, job?.Card.ManualReference ?? manual, steps, at, minutes, passed, passed, job is { } on ? new CardWork(on.Job.Id, on.Card.Code, on.Card.Version, on.Card.Title, on.Job.StartedAt, []) : null);
+        var terms = new WorkTerms(force ?? found, where, job?.Card.ManualReference ?? manual, steps, at, minutes, passed, passed, job is { } on ? new CardWork(on.Job.Id, on.Card.Code, on.Card.Version, on.Card.Title, on.Job.StartedAt) : null);
         Do(WorkDone.Record(new RectificationId(NewId.At(at)), defect, layout, terms, technician, at, out var work), technician, at);
         Made.Add(work!);
         job?.Job.Finish(at);

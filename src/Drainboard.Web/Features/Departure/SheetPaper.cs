@@ -39,6 +39,11 @@ internal static class SheetPaper
             }
         }
 
+        foreach (var note in sheet.Notes)
+        {
+            paper.Text($"{note.Words}{(note.Forbids ? " MAY NOT DEPART SO." : "")}", bold: note.Forbids);
+        }
+
         paper.Rule();
         paper.Signature("Pilot in command", Signed(sheet, SheetSigner.PilotInCommand));
         paper.Signature("Senior crew member", Signed(sheet, SheetSigner.SeniorCrewMember));

@@ -1,13 +1,16 @@
 using Drainboard.Data;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
+using NodaTime.Text;
 
 namespace Drainboard.Web.Features.Departure;
 
@@ -40,9 +43,22 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var flight = turn is null ? null : await db.Sectors.AsNoTracking().Where(row => row.Tail == tail.Id && row.From == turn.Station && row.OffBlock >= turn.DepartsAt - FlightOfStay && row.OffBlock <= turn.DepartsAt + FlightOfStay && !row.Flown).OrderBy(row => row.OffBlock).FirstOrDefaultAsync(stop);
         var carried = defects.Where(row => row.State == DefectState.Deferred).Select(row => Item(row, deferrals[row.Id], ItemDoor.FixtureAt(layout, row.Position), turn, flight, now)).ToArray();
         var unsettled = defects.Where(row => row.State != DefectState.Deferred).Select(row => new UnsettledItem(row.Id.Value, row.Number, ItemDoor.FixtureAt(layout, row.Position).Name, row.Symptom.Words(), row.State)).ToArray();
-        var hash = SheetView.HashOf(turn?.Id.Value, turn?.Returns ?? 0, carried, unsettled);
+        var notes = await NotesAsync(db, tail, layout, turn?.DepartsAt ?? now, now, stop);
+        var hash = SheetView.HashOf(turn?.Id.Value, turn?.Returns ?? 0, carried, unsettled, notes);
         var acknowledged = turn is null ? [] : await db.Acknowledgements.AsNoTracking().Where(row => row.Turn == turn.Id).OrderBy(row => row.At).ToArrayAsync(stop);
-        return new SheetView(mark.Value, layout.Code, turn?.Id.Value, turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", now, flight is not null, carried, unsettled, hash, [.. acknowledged.Select(row => new AcknowledgementView(row.Signer, row.Name, row.At, row.SheetHash == hash))]);
+        return new SheetView(mark.Value, layout.Code, turn?.Id.Value, turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", now, flight is not null, carried, unsettled, hash, [.. acknowledged.Select(row => new AcknowledgementView(row.Signer, row.Name, row.At, row.SheetHash == hash))], notes);
+    }
+
+    private static async Task<SheetNote[]> NotesAsync(DrainboardDb db, Tail tail, CabinLayout layout, Instant departs, Instant now, CancellationToken stop)
+    {
+        var parts = (await db.Parts.AsNoTracking().Where(part => part.Tail == tail.Id && part.State == PartState.Fitted).ToArrayAsync(stop)).Where(part => part.IsOnLimit).OrderBy(part => part.At).ToArray();
+        var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
+        var things = await db.Disturbed.AsNoTracking().Where(thing => thing.Tail == tail.Id && thing.RestoredAt == null).OrderBy(thing => thing.At).ToArrayAsync(stop);
+        return
+        [
+            .. parts.Select(part => new SheetNote($"{part.Name} at {ItemDoor.FixtureAt(layout, part.Position).Name} has no release certificate{(clocks[part.Id].DueAt is { } due ? $": off or certified by {InstantPattern.ExtendedIso.Format(due)[..16]}Z" : "")}.", clocks[part.Id].DueAt <= departs)),
+            .. things.Select(thing => new SheetNote(thing.LeftWords.Length > 0 ? $"{thing.Title}: {thing.LeftWords}." : $"{thing.Title}: not restored, and not said to be left so.", thing.IsLoose)),
+        ];
     }
 
     private static SheetItem Item(Defect defect, Deferral deferral, Fixture fixture, Turn? turn, Sector? flight, Instant now)

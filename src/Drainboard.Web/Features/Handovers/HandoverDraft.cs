@@ -51,7 +51,7 @@ internal sealed class HandoverDraft(DrainboardDb db, LayoutCatalog layouts, Stat
         return (from, new HandoverContent(
             Sorted(closed.Select(defect => Line(defect, DoneWords(defect, works.Where(work => work.Defect == defect.Id).MaxBy(work => work.RecordedAt))))),
             Sorted(open.Where(defect => defect.State != DefectState.Deferred).Select(defect => Line(defect, OpenWords(defect, deferrals.FirstOrDefault(deferral => deferral.Id == defect.Deferral), jobs.FirstOrDefault(job => job.Defect == defect.Id), parts.Where(part => part.Defect == defect.Id))))),
-            Sorted(open.Where(defect => defect.State == DefectState.Deferred).Select(defect => (Defect: defect, Deferral: deferrals.First(deferral => deferral.Id == defect.Deferral))).Where(one => one.Deferral.DueAt < now + Shift).Select(one => Line(one.Defect, $"{one.Deferral.BasisWords()}: {(one.Deferral.DueAt <= now ? "LAPSED" : "lapses")} {Times.Full(one.Deferral.DueAt!.Value, station.Zone)}."))),
+            Sorted(open.Select(defect => (Defect: defect, Deferral: deferrals.FirstOrDefault(deferral => deferral.Id == defect.Deferral && deferral.IsRunning)!)).Where(one => one.Deferral?.DueAt < now + Shift).Select(one => Line(one.Defect, $"{one.Deferral.BasisWords()}: {(one.Deferral.DueAt <= now ? "LAPSED" : "lapses")} {Times.Full(one.Deferral.DueAt!.Value, station.Zone)}."))),
             Sorted(parts.Where(part => part.State == PartState.Awaited || part.IsOnLimit).Select(part => Line(part.Tail, part.Defect, part.Name, PartWords(part, clocks.GetValueOrDefault(part.Id))))),
             Sorted(things.Select(thing => Line(thing.Tail, thing.Defect, thing.Title, $"{(numbers.TryGetValue(thing.Defect, out var defect) ? $"{FixtureOf(defect)}. " : "")}{(thing.LeftWords.Length > 0 ? $"Left for a deferral: {thing.LeftWords}" : "Not restored, and not said to be left so.")} {thing.ByName}, {Times.Full(thing.At, station.Zone)}."))),
             Sorted(open.Where(defect => defect.Leak == LeakAnswer.Leaking).Select(defect => Line(defect, $"LEAKS, {defect.LeakWhere}. Water near electrics: find where it comes from first.")).Concat(things.Where(thing => thing.Kind is DisturbedKind.Breaker or DisturbedKind.Valve or DisturbedKind.Tag).Select(thing => Line(thing.Tail, thing.Defect, thing.Title, "Do not restore it before you know why it is so."))))));
@@ -65,7 +65,7 @@ internal sealed class HandoverDraft(DrainboardDb db, LayoutCatalog layouts, Stat
         defect.Holder is { } holder ? $"{holder.Name} has it" : defect.State == DefectState.Open ? "Nobody has it" : null,
         job is null ? null : $"Work card begun by {job.StartedByName}, not finished",
         defect.State == DefectState.WorkDone ? "Waits for a certifying signature" : null,
-        proposed is null ? null : $"Deferral proposed, missing: {string.Join("; ", proposed.Missing().Select(missing => missing.Words))}",
+        proposed is not { BeganAt: null } ? null : $"Deferral proposed, missing: {string.Join("; ", proposed.Missing().Select(missing => missing.Words))}",
         parts.Where(part => part.State == PartState.Awaited).Select(part => part.Name).ToArray() is { Length: > 0 } awaited ? $"Waits for {string.Join(", ", awaited)}" : null,
     }.OfType<string>());
 

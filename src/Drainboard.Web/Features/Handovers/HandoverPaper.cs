@@ -12,6 +12,11 @@ internal static class HandoverPaper
         using var paper = new PaperWriter($"Handover {station.Station}", $"{notice} {station.Station}, {Times.Utc(signed.SignedAt)}, content {signed.Hash[..12]}", size);
         paper.Title($"{station.Station} handover");
         paper.Text($"{station.StationName}. Shift from {Times.Full(signed.From, station.Zone)} to {Times.Full(signed.SignedAt, station.Zone)}.");
+        if (!signed.Holds)
+        {
+            paper.Text("ALTERED IN THE DATABASE: this is not what was signed.", bold: true);
+        }
+
         paper.Rule();
         foreach (var (heading, lines) in signed.Content.Parts())
         {

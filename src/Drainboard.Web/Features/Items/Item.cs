@@ -15,7 +15,7 @@ namespace Drainboard.Web.Features.Items;
 public sealed record Item(Attempt Attempt, Defect Defect, Tail Tail, CabinLayout Layout, Fixture Fixture, Deferral? Deferral, IReadOnlyList<ClockSector> Flights, WorkDone? Work, IReadOnlyList<DisturbedThing> Things, Station? Where, Installation Installation)
 {
     /// <summary>What is still disturbed; required inspections are asked of the job where there is one.</summary>
-    public LooseEnds Disturbed => LooseEnds.Of(Things, null, []);
+    public LooseEnds Disturbed => LooseEnds.Of(Things);
 
     /// <summary>The zone of the station that has the aircraft; UTC where nobody knows.</summary>
     public DateTimeZone Zone => Where is { } station ? DateTimeZoneProviders.Tzdb[station.Zone] : DateTimeZone.Utc;

@@ -5,7 +5,7 @@ internal static class BackupCommand
     public static Task<int> BackUpAsync(IServiceProvider services, string[] args) => WithFolderAsync("backup", args, async folder =>
     {
         var made = await services.GetRequiredService<Backups>().MakeAsync(folder, CancellationToken.None);
-        Console.WriteLine($"Backup in {folder}: {made.Entries} entries in {made.Chains} chains, {made.Seals} seals. Keep a copy in another place, and try it with verify-backup.");
+        Console.WriteLine($"Backup in {folder}: {made.Entries} entries in {made.Chains} chains, {made.Seals} published seals. Keep a copy in another place, and try it with verify-backup.");
         return 0;
     });
 
@@ -30,7 +30,7 @@ internal static class BackupCommand
         {
             return await run(folder);
         }
-        catch (Exception failure) when (failure is BackupFailedException or IOException or UnauthorizedAccessException)
+        catch (Exception failure) when (failure is BackupFailedException or IOException or UnauthorizedAccessException or System.Data.Common.DbException or FormatException)
         {
             Console.Error.WriteLine(failure.Message);
             return 1;
@@ -44,7 +44,7 @@ internal static class BackupCommand
             Console.WriteLine($"BREAK ({broken.Kind}): {broken.Words}");
         }
 
-        Console.WriteLine(found.Whole ? $"{done}: {found.Entries} entries in {found.Chains} chains and {found.Seals} seals hold." : $"{found.Breaks.Count} broken.");
+        Console.WriteLine(found.Whole ? $"{done}: {found.Entries} entries in {found.Chains} chains and {found.Seals} seals hold, {found.Compared} seals as they were published." : $"{found.Breaks.Count} broken.");
         return found.Whole ? 0 : 1;
     }
 }

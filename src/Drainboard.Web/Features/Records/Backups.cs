@@ -27,13 +27,20 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
         }
 
         // Before the copy: while it is made the record may grow, never shrink.
-        var found = await record.VerifyAsync(stop);
+        var found = await record.VerifyAsync(stop, await SealPublisher.ReadAsync(Path.Combine(settings.DataFolder, SealPublisher.FileName), stop));
         if (!found.Whole)
         {
             throw new BackupFailedException($"The record does not hold: {found.Breaks[0].Words} Find out what happened (verify-record); copy the database with its own tools meanwhile.");
         }
 
+        // The seals first: one that is made meanwhile is then in the data and not in the file, never the other way round.
         Directory.CreateDirectory(folder);
+        var seals = Path.Combine(settings.DataFolder, SealPublisher.FileName);
+        if (File.Exists(seals))
+        {
+            File.Copy(seals, Path.Combine(folder, SealPublisher.FileName));
+        }
+
         var (name, kind) = settings.Database.IsPostgres ? ("drainboard.dump", "postgres") : ("drainboard.db", "sqlite");
         var data = Path.Combine(folder, name);
         await using (var db = await factory.CreateDbContextAsync(stop))
@@ -48,13 +55,7 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
             }
         }
 
-        var seals = Path.Combine(settings.DataFolder, SealPublisher.FileName);
-        if (File.Exists(seals))
-        {
-            File.Copy(seals, Path.Combine(folder, SealPublisher.FileName));
-        }
-
-        var manifest = new BackupManifest(BackupManifest.FormatName, clock.GetCurrentInstant(), kind, name, await HashAsync(data, stop), found.Entries, found.Chains, found.Seals);
+        var manifest = new BackupManifest(BackupManifest.FormatName, clock.GetCurrentInstant(), kind, name, await HashAsync(data, stop), found.Entries, found.Chains, found.Compared);
         await File.WriteAllTextAsync(Path.Combine(folder, BackupManifest.FileName), JsonSerializer.Serialize(manifest, Json), stop);
         return manifest;
     }
@@ -96,6 +97,13 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
             throw new BackupFailedException($"This is a backup of {(manifest.Database == "postgres" ? "PostgreSQL" : "the embedded database")}, and DRAINBOARD_DATABASE names the other kind. Restore into the same kind.");
         }
 
+        // Read before anything is put in place: a file of seals that cannot be read is found now.
+        var published = await SealPublisher.ReadAsync(Path.Combine(folder, SealPublisher.FileName), stop);
+        if (published.Count < manifest.Seals)
+        {
+            throw new BackupFailedException($"The manifest says that {manifest.Seals} seals had been published, and {SealPublisher.FileName} in {folder} has {published.Count}. Bring the file back; without it nothing proves that the data is what was sealed.");
+        }
+
         var data = Path.Combine(folder, manifest.Data);
         if (settings.Database.IsPostgres)
         {
@@ -105,24 +113,21 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
         else
         {
             var file = new SqliteConnectionStringBuilder(settings.Database.ConnectionString).DataSource;
-            if (File.Exists(file))
+            if (new[] { file, $"{file}-wal", $"{file}-shm" }.FirstOrDefault(File.Exists) is { } there)
             {
-                throw new BackupFailedException($"{file} exists already. Move it aside, or name another place with DRAINBOARD_DATA: a restore never writes over data.");
+                throw new BackupFailedException($"{there} exists already. Move it aside together with its -wal and -shm, or name another place with DRAINBOARD_DATA: a restore never writes over data.");
             }
 
             Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(file))!);
             File.Copy(data, file);
+            await using var db = await factory.CreateDbContextAsync(stop);
+
+            // A copy made by VACUUM INTO has the plain journal; readers are free of writers with the other.
+            await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode = wal", stop);
         }
 
-        var found = await record.VerifyAsync(stop, await SealsAsync(folder, stop));
-        return found.Entries >= manifest.Entries && found.Chains >= manifest.Chains ? found : throw new BackupFailedException($"The restored record has {found.Entries} entries in {found.Chains} chains; the manifest says at least {manifest.Entries} in {manifest.Chains}.");
-    }
-
-    /// <summary>The seals that were published when the backup was made.</summary>
-    public static async Task<IReadOnlyList<PublishedSeal>> SealsAsync(string folder, CancellationToken stop)
-    {
-        var file = Path.Combine(folder, SealPublisher.FileName);
-        return File.Exists(file) ? [.. (await File.ReadAllLinesAsync(file, stop)).Where(line => line.Trim().Length > 0).Select(SealMaker.Parse)] : [];
+        var found = await record.VerifyAsync(stop, published);
+        return !found.Whole || (found.Entries >= manifest.Entries && found.Chains >= manifest.Chains) ? found : throw new BackupFailedException($"The restored record has {found.Entries} entries in {found.Chains} chains; the manifest says at least {manifest.Entries} in {manifest.Chains}.");
     }
 
     /// <summary>Restores into a scratch database, proves the record there, and is rid of it again.</summary>

@@ -41,6 +41,11 @@ internal static class LogPagePaper
             Work(paper, work, item);
         }
 
+        foreach (var part in item.Parts.Where(part => part.State == Domain.Cards.PartState.Fitted))
+        {
+            paper.Text($"Part: {part.Words}{(part.Clock is null ? "" : $", NO RELEASE CERTIFICATE: {Domain.Cards.Part.HoursWithoutCertificate} flight hours or first return to the main line station or main base")}.");
+        }
+
         foreach (var thing in item.Disturbed.Where(thing => !thing.IsRestored))
         {
             paper.Text($"NOT IN ITS USUAL STATE: {thing.Title}. {thing.LeftWords}", bold: true);
@@ -62,14 +67,14 @@ internal static class LogPagePaper
         paper.Text($"Found: {work.Found.Words().ToLowerInvariant()} at {work.FoundAt}. {Sentences.Join(work.Steps)}");
         paper.Text($"To {work.ManualReference}{(work.Card is { } card ? $", work card {card.Title} version {card.Version}" : "")}. Completed {Times.Utc(work.CompletedAt)} by {work.Performer}.");
         paper.Text($"Ops check: {Say(work.OpsCheck, "passed", "FAILED")} Leak check: {Say(work.LeakCheck, "dry", "LEAK FOUND")}");
-        foreach (var step in item.Job?.Id == work.Card?.Job.Value ? item.Job?.Steps.Where(step => step.Inspection is not null) ?? [] : [])
+        foreach (var inspection in work.Inspections)
         {
-            Signed(paper, $"Required inspection of step {step.Number}", step.Inspection);
+            Signed(paper, $"Required inspection, {inspection.Words.TrimEnd('.')}", inspection.By);
         }
 
-        foreach (var part in item.Parts.Where(part => part.State == Domain.Cards.PartState.Fitted))
+        if (work.OutOfLimits.Count > 0)
         {
-            paper.Text($"Part: {part.Words}{(part.Clock is null ? "" : $", NO RELEASE CERTIFICATE: {Domain.Cards.Part.HoursWithoutCertificate} flight hours or first return to the main line station or main base")}.", indent: 12);
+            paper.Text($"NOT AS IT SHOULD BE: {string.Join("; ", work.OutOfLimits)}.", bold: true);
         }
 
         if (work.OpenTasks.Length > 0)
@@ -79,7 +84,7 @@ internal static class LogPagePaper
 
         if (work.Release is { } release)
         {
-            paper.Text($"{WorkDone.Statement}{(item.ClosureLog is { } log ? $" Log: {log}." : "")}");
+            paper.Text($"{(work.Outcome == WorkOutcome.NotRectified ? WorkDone.NotRectifiedStatement : WorkDone.Statement)}{((work.SignedIn ?? (work.Outcome == WorkOutcome.NotRectified ? null : item.ClosureLog)) is { } log ? $" Log: {log}." : "")}");
             Signed(paper, work.Outcome == WorkOutcome.NotRectified ? "Signed, not rectified" : "Released", release);
         }
     }

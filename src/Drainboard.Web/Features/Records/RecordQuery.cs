@@ -12,7 +12,8 @@ public sealed record EntryView(string Chain, long Number, Instant At, string Kin
 /// <param name="Title">The registration of a tail's chain; else the chain's own name.</param>
 public sealed record ChainView(string Chain, string Title, long Entries, string Hash);
 
-public sealed record Verification(long Chains, long Entries, int Seals, IReadOnlyList<ChainBreak> Breaks)
+/// <param name="Compared">How many seals were held against what was published outside the database.</param>
+public sealed record Verification(long Chains, long Entries, int Seals, int Compared, IReadOnlyList<ChainBreak> Breaks)
 {
     public bool Whole => Breaks.Count == 0;
 }
@@ -62,7 +63,25 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
         }
 
         breaks.AddRange(await SealsQuery.CheckAsync(db, published ?? [], stop));
-        return new Verification(heads.Count, entries, await db.Seals.CountAsync(stop), breaks);
+        breaks.AddRange(await HandoversAsync(db, stop));
+        return new Verification(heads.Count, entries, await db.Seals.CountAsync(stop), published?.Count ?? 0, breaks);
+    }
+
+    // What a lead signed is stored beside the chain; the chain holds its hash.
+    private static async Task<IReadOnlyList<ChainBreak>> HandoversAsync(DrainboardDb db, CancellationToken stop)
+    {
+        var breaks = new List<ChainBreak>();
+        await foreach (var handover in db.Handovers.AsNoTracking().OrderBy(handover => handover.SignedAt).AsAsyncEnumerable().WithCancellation(stop))
+        {
+            var about = handover.Id.Value;
+            var sealedText = await db.Record.Where(entry => entry.Subject == about && entry.Kind == "handover.signed").Select(entry => entry.Payload).SingleOrDefaultAsync(stop);
+            if (sealedText?.Contains(handover.Content.Hash(), StringComparison.Ordinal) != true)
+            {
+                breaks.Add(new ChainBreak(ChainKey.For(handover.Station), 0, "handover-differs", $"The handover of {handover.Station} signed {Times.Utc(handover.SignedAt)} is not the one whose hash is on record."));
+            }
+        }
+
+        return breaks;
     }
 
     private static async Task<ChainBreak?> WalkAsync(DrainboardDb db, ChainKey chain, ChainCheck check, CancellationToken stop)

@@ -22,7 +22,7 @@ internal static class RecordsApi
         group.MapGet("/seals", Seals).Needs(Act.VerifyRecord).WithSummary("Daily seals of the whole record, newest first: the Merkle root over every head ever sealed (RFC 9162 hashing)");
         group.MapGet("/seals/{seal:int}/heads/{chain}", Head).Needs(Act.VerifyRecord).ProducesProblem(404).WithSummary("Proof that a chain's head is in a seal");
         group.MapGet("/seals/{seal:int}/growth", Growth).Needs(Act.VerifyRecord).ProducesProblem(404).WithSummary("Proof that a seal only added to an earlier one (since, the first unless said)");
-        group.MapGet("/verification", Verify).Needs(Act.VerifyRecord).WithSummary("Walk every chain; names the first break of each");
+        group.MapGet("/verification", Verify).Needs(Act.VerifyRecord).WithSummary("Walk every chain and seal, and hold the seals against those published in the data folder; names the first break of each");
     }
 
     private static async Task<Ok<IReadOnlyList<ChainView>>> Chains(RecordQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadChainsAsync(stop));
@@ -64,5 +64,5 @@ internal static class RecordsApi
     private static async Task<Results<Ok<GrowthProof>, ProblemHttpResult>> Growth(int seal, SealsQuery query, CancellationToken stop, int since = 1) =>
         await query.ProveGrowthAsync(since, seal, stop) is { } proof ? TypedResults.Ok(proof) : AnswerHttp.Problem(404, "Not found", $"There are no seals {since} and {seal}, the earlier one first.", "not-found");
 
-    private static async Task<Ok<Verification>> Verify(RecordQuery query, CancellationToken stop) => TypedResults.Ok(await query.VerifyAsync(stop));
+    private static async Task<Ok<Verification>> Verify(RecordQuery query, SealPublisher published, CancellationToken stop) => TypedResults.Ok(await query.VerifyAsync(stop, await published.ReadAsync(stop)));
 }

@@ -29,15 +29,42 @@ public sealed class SealPublisher(IDbContextFactory<DrainboardDb> factory, Setti
         }
     }
 
+    /// <summary>The seals in a file of published ones; a last line that was cut short is none.</summary>
+    /// <exception cref="FormatException">Another line is no seal.</exception>
+    public static async Task<IReadOnlyList<PublishedSeal>> ReadAsync(string file, CancellationToken stop)
+    {
+        if (!File.Exists(file))
+        {
+            return [];
+        }
+
+        var text = await File.ReadAllTextAsync(file, stop);
+        var whole = text[..(text.LastIndexOf('\n') + 1)];
+        return [.. whole.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(SealMaker.Parse)];
+    }
+
+    /// <summary>What this installation has published so far.</summary>
+    public Task<IReadOnlyList<PublishedSeal>> ReadAsync(CancellationToken stop) => ReadAsync(Path.Combine(settings.DataFolder, FileName), stop);
+
     // Where something else stands under a number than what we have, it is left: a verification against the file says so.
     private async Task PublishAsync(IReadOnlyList<FleetSeal> seals, string name, Func<FleetSeal, Task> send, CancellationToken stop)
     {
         var file = Path.Combine(settings.DataFolder, name);
-        var known = File.Exists(file) ? (await File.ReadAllLinesAsync(file, stop)).Where(line => line.Trim().Length > 0).Select(line => SealMaker.Parse(line).Seal).ToHashSet() : [];
+        await MendAsync(file, stop);
+        var known = (await ReadAsync(file, stop)).Select(seal => seal.Seal).ToHashSet();
         foreach (var seal in seals.Where(seal => !known.Contains(seal.Number)))
         {
             await send(seal);
             await File.AppendAllTextAsync(file, SealMaker.LineOf(seal) + "\n", stop);
+        }
+    }
+
+    // A line that was cut short by a full disk or a kill is taken away: its seal is published again.
+    private static async Task MendAsync(string file, CancellationToken stop)
+    {
+        if (File.Exists(file) && await File.ReadAllTextAsync(file, stop) is { Length: > 0 } text && !text.EndsWith('\n'))
+        {
+            await File.WriteAllTextAsync(file, text[..(text.LastIndexOf('\n') + 1)], stop);
         }
     }
 

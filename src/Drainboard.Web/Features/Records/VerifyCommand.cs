@@ -17,10 +17,10 @@ internal static class VerifyCommand
             return 2;
         }
 
-        var published = new List<PublishedSeal>();
+        IReadOnlyList<PublishedSeal> published;
         try
         {
-            published.AddRange(args is [_, var file] ? (await File.ReadAllLinesAsync(file)).Where(line => line.Trim().Length > 0).Select(SealMaker.Parse) : []);
+            published = args is [_, var file] ? [.. (await File.ReadAllLinesAsync(file)).Where(line => line.Trim().Length > 0).Select(SealMaker.Parse)] : await services.GetRequiredService<SealPublisher>().ReadAsync(CancellationToken.None);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or FormatException)
         {
@@ -28,8 +28,14 @@ internal static class VerifyCommand
             return 2;
         }
 
+        if (args is [_, _] && published.Count == 0)
+        {
+            Console.Error.WriteLine("There is no seal in that file, so nothing could be held against it.");
+            return 2;
+        }
+
         var result = await services.GetRequiredService<RecordQuery>().VerifyAsync(CancellationToken.None, published);
-        Console.WriteLine($"{result.Entries} entries in {result.Chains} chains, {result.Seals} seals{(published.Count > 0 ? $", {published.Count} of them as published" : "")}.");
+        Console.WriteLine($"{result.Entries} entries in {result.Chains} chains, {result.Seals} seals{(published.Count > 0 ? $", {published.Count} of them held against {(args.Length > 0 ? "the file" : "seals.jsonl in the data folder")}" : "")}.");
         foreach (var broken in result.Breaks)
         {
             Console.WriteLine($"BREAK ({broken.Kind}): {broken.Words}");

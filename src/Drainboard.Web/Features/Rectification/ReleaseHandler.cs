@@ -32,9 +32,10 @@ public sealed class ReleaseHandler(ItemDoor door, SigningCodes codes)
             return no;
         }
 
-        var job = work.Card is { } card ? await OpenJob.FindAsync(attempt.Db, card.Job, attempt.Stop) : null;
+        var jobs = await OpenJob.UnsignedOnAsync(attempt.Db, item.Defect.Id, attempt.Stop);
+        var me = attempt.Actor.Person;
         return work.SignRelease(
-            item.Defect, item.Deferral, new ReleaseTerms(request.Outcome, request.OpenTasks ?? "", request.Log?.ToReference()), LooseEnds.Of(item.Things, job?.Card, job?.Steps ?? []),
-            item.Installation.Mode, item.PlaceFor(work.Performer == attempt.Actor.Person), attempt.Actor, attempt.Now);
+            item.Defect, item.Deferral, new ReleaseTerms(request.Outcome, request.OpenTasks ?? "", request.Log?.ToReference()), LooseEnds.Of(item.Things, jobs.Select(job => (job.Card, job.Steps))),
+            item.Installation.Mode, item.PlaceFor(work.Performer == me && jobs.SelectMany(job => job.Steps).All(step => step.By == me)), attempt.Actor, attempt.Now);
     }
 }

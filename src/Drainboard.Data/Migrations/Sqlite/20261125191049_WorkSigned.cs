@@ -1,0 +1,39 @@
+﻿using Microsoft.EntityFrameworkCore.Migrations;
+
+#nullable disable
+
+namespace Drainboard.Data.Migrations.Sqlite
+{
+    /// <inheritdoc />
+    public partial class WorkSigned : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.AddColumn<string>(
+                name: "OutOfLimits",
+                table: "Work",
+                type: "TEXT",
+                nullable: false,
+                defaultValue: "[]");
+
+            migrationBuilder.AddColumn<string>(
+                name: "SignedIn",
+                table: "Work",
+                type: "TEXT",
+                nullable: true);
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.DropColumn(
+                name: "OutOfLimits",
+                table: "Work");
+
+            migrationBuilder.DropColumn(
+                name: "SignedIn",
+                table: "Work");
+        }
+    }
+}
