@@ -4,6 +4,7 @@ using Drainboard.Domain.Records;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Drainboard.Web.Features.Records;
+using Drainboard.Web.Features.Warnings;
 using Drainboard.Web.Hosting;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -42,6 +43,46 @@ public sealed class SealTests
 
         var whole = await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop, [.. lines.Select(SealMaker.Parse)]);
         Assert.True(whole.Whole, string.Join("; ", whole.Breaks.Select(broken => broken.Words)));
+    }
+
+    /// <summary>By mail to a real server, once each, also when a round is repeated; a line that a full disk cut short is published anew.</summary>
+    [Fact]
+    public async Task Seal_IsMailedOnce_AndATornFileIsMended()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using var host = await StartAsync(DatabaseKind.Sqlite);
+        var second = await SealTwiceAsync(host);
+        await using var sink = new MailSink();
+        var settings = host.Services.GetRequiredService<Settings>() with { SealsTo = ["records@example.org", "auditor@example.org"] };
+        var file = Path.Combine(settings.DataFolder, SealPublisher.FileName);
+        var publisher = new SealPublisher(host.Db, settings, new MailSettings("localhost", sink.Port, false, "", "", "drainboard@example.org"));
+
+        await publisher.RunAsync(stop);
+        await File.WriteAllTextAsync(file, (await File.ReadAllTextAsync(file, stop))[..^20], stop);
+        await publisher.RunAsync(stop);
+
+        Assert.Equal(2, sink.Messages.Count);
+        Assert.Contains(second.Root[..40], sink.Messages[1].Replace("=\r\n", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Equal(2, (await publisher.ReadAsync(stop)).Count);
+    }
+
+    /// <summary>What a lead signed is held against the chain: a handover altered beside it is found.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Handover_AlteredInTheDatabase_IsFound(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using var host = await StartAsync(kind);
+        var lead = await host.ClientForAsync("lead");
+        var hash = (await lead.ReadAsync("/api/v1/stations/QQAA/handover"))["hash"]!.GetValue<string>();
+        var (status, _, _) = await lead.SendAsync(HttpMethod.Post, "/api/v1/stations/QQAA/handovers", new { id = Domain.NewId.At(host.Clock.GetCurrentInstant()), hash, signingCode = SmallFleet.SigningCode });
+        Assert.Equal(200, status);
+        Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop)).Whole);
+        await using var db = await host.Db.CreateDbContextAsync(stop);
+        var (before, after) = ("\"Done\":[]", "\"Done\":[{\"Tail\":\"QQ-TSA\",\"Defect\":null,\"What\":\"Sink\",\"Words\":\"Done.\"}]");
+        await db.Database.ExecuteSqlAsync($"""UPDATE "Handovers" SET "Content" = replace("Content", {before}, {after})""", stop);
+
+        Assert.Equal("handover-differs", Assert.Single((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(stop)).Breaks).Kind);
     }
 
     /// <summary>Somebody who owns the database writes a chain anew from its first entry: every link holds, and the seal says no.</summary>

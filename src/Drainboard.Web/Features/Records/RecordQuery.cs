@@ -71,11 +71,10 @@ public sealed class RecordQuery(IDbContextFactory<DrainboardDb> factory)
     private static async Task<IReadOnlyList<ChainBreak>> HandoversAsync(DrainboardDb db, CancellationToken stop)
     {
         var breaks = new List<ChainBreak>();
+        var texts = (await db.Record.AsNoTracking().Where(entry => entry.Kind == "handover.signed").Select(entry => new { entry.Subject, entry.Payload }).ToArrayAsync(stop)).ToLookup(entry => entry.Subject, entry => entry.Payload);
         await foreach (var handover in db.Handovers.AsNoTracking().OrderBy(handover => handover.SignedAt).AsAsyncEnumerable().WithCancellation(stop))
         {
-            var about = handover.Id.Value;
-            var sealedText = await db.Record.Where(entry => entry.Subject == about && entry.Kind == "handover.signed").Select(entry => entry.Payload).SingleOrDefaultAsync(stop);
-            if (sealedText?.Contains(handover.Content.Hash(), StringComparison.Ordinal) != true)
+            if (texts[handover.Id.Value].SingleOrDefault()?.Contains(handover.Content.Hash(), StringComparison.Ordinal) != true)
             {
                 breaks.Add(new ChainBreak(ChainKey.For(handover.Station), 0, "handover-differs", $"The handover of {handover.Station} signed {Times.Utc(handover.SignedAt)} is not the one whose hash is on record."));
             }
