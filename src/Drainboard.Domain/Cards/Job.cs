@@ -105,6 +105,11 @@ public sealed class Job
             return refused;
         }
 
+        if (result == StepResult.Good && WhyNotCovered(card, done, step) is { } covered)
+        {
+            return covered;
+        }
+
         made = new JobStep(Id, step, done.Count(row => row.Step == key) + 1, result, terms, by, at);
         return defect.Fact("job.step", $"Step {card.NumberOf(step)}, {step.Words.TrimEnd('.')}: {Say(step, made)}.")
             .With("job", Id.Value).With("step", key).With("turn", made.Turn).With("result", result).With("value", made.Value is { } number ? step.Measure?.Words(number) : null).With("photo", made.Photo).With("doneAt", (Instant?)at);
@@ -167,7 +172,10 @@ public sealed class Job
             return new Decision.AlreadySo("This job is on the current version.");
         }
 
-        foreach (var row in done.Where(row => mine.Find(row.Step) != current.Find(row.Step)))
+        // What was opened anew is closed anew.
+        var changed = mine.Steps.Where(step => step != current.Find(step.Key)).Select(step => step.Key).ToHashSet();
+        changed.UnionWith(current.Steps.Where(step => step.Restores is { } opened && changed.Contains(opened)).Select(step => step.Key));
+        foreach (var row in done.Where(row => changed.Contains(row.Step)))
         {
             row.Outdate();
         }
@@ -205,8 +213,13 @@ public sealed class Job
         if (current is null || current.Id != Card)
         {
             return new Refusal("card-changed", current is null
-                ? $"{mine.VersionWords} was withdrawn while you worked on it. Ask who keeps the cards; what you ticked is kept."
+                ? $"{mine.VersionWords} was withdrawn while you worked on it. Leave this card and say why, then tell the work in own words or begin another card; what you ticked is kept."
                 : $"The card is at version {current.Version} now; this job was begun on version {mine.Version}. {string.Join(" ", mine.ChangesTo(current))} Choose \"Go on with version {current.Version}\": what stays the same keeps its ticks.");
+        }
+
+        if (mine.Steps.Where(step => step.Check is StepCheck.OpsCheck or StepCheck.LeakCheck or StepCheck.TimedPour).Select(step => WhyNotAfter(mine, done, step)).FirstOrDefault(early => early is not null) is { } tooEarly)
+        {
+            return tooEarly;
         }
 
         var open = isShort ? [] : mine.Steps.Where(step => LastOf(done, step.Key) is null).ToArray();
@@ -252,6 +265,18 @@ public sealed class Job
         (_, StepResult.Bad) => "NOT AS IT SHOULD BE",
         _ => "done",
     };
+
+    /// <summary>A check proves what was done before it: a step that opens, closes or moves something afterwards makes it void.</summary>
+    private static Refusal? WhyNotAfter(WorkCard card, IReadOnlyList<JobStep> done, CardStep check) =>
+        LastOf(done, check.Key) is { } row && card.Steps.TakeWhile(step => step != check).Where(step => step.Disturbs is not null || step.Restores is not null).FirstOrDefault(step => LastOf(done, step.Key) is { Result: not StepResult.NotHere } later && later.At > row.At) is { } after
+            ? new Refusal("check-too-early", $"Step {card.NumberOf(check)} ({check.Words.TrimEnd('.')}) was recorded before step {card.NumberOf(after)} ({after.Words.TrimEnd('.')}). It proves nothing of what was done after it: make it again, with \"Once more\".")
+            : null;
+
+    /// <summary>What a second person must inspect is not closed off before that.</summary>
+    private static Refusal? WhyNotCovered(WorkCard card, IReadOnlyList<JobStep> done, CardStep step) =>
+        step.Restores is { } opened && card.Steps.SkipWhile(other => other.Key != opened).TakeWhile(other => other != step).FirstOrDefault(other => LastOf(done, other.Key) is { NeedsInspection: true, Inspection: null }) is { } waiting
+            ? new Refusal("inspect-first", $"Step {card.NumberOf(waiting)} ({waiting.Words.TrimEnd('.')}) waits for its required inspection, and this step closes it off. The inspection comes first.")
+            : null;
 
     private static Refusal? WhyNot(CardStep step, StepResult result, StepTerms terms) =>
         terms.Words.Length > 400

@@ -26,11 +26,12 @@ public static class ExportedRecord
     }
 
     /// <summary>Checks an export from its first line to its last, and names the first thing that does not hold.</summary>
-    /// <returns>How many entries hold, the proven seal if one is in it, and the first break.</returns>
-    public static (long Entries, string? SealRoot, string? Break) Check(IEnumerable<string> lines)
+    /// <returns>How many entries hold, up to which one the seal in it proves them, its root, and the first break.</returns>
+    public static (long Entries, long Sealed, string? SealRoot, string? Break) Check(IEnumerable<string> lines)
     {
         ChainCheck? check = null;
         string? root = null;
+        long covered = 0;
         var at = 0;
         foreach (var line in lines.Where(line => line.Trim().Length > 0))
         {
@@ -42,7 +43,7 @@ public static class ExportedRecord
                 {
                     if (json.RootElement.GetProperty("format").GetString() != Format)
                     {
-                        return (0, null, $"Line 1 is not the head of an export ({Format}).");
+                        return (0, 0, null, $"Line 1 is not the head of an export ({Format}).");
                     }
 
                     check = new ChainCheck(ChainKey.Stored(json.RootElement.GetProperty("chain").GetString()!));
@@ -51,23 +52,23 @@ public static class ExportedRecord
                 {
                     if (WhyNotSealed(json.RootElement, check) is { } broken)
                     {
-                        return (check.Entries, null, broken);
+                        return (check.Entries, 0, null, broken);
                     }
 
-                    root = json.RootElement.GetProperty("root").GetString();
+                    (covered, root) = (json.RootElement.GetProperty("entry").GetInt64(), json.RootElement.GetProperty("root").GetString());
                 }
                 else if (check.Take(Read(json.RootElement), SignerOf(json.RootElement, check.Entries + 1)) is { } broken)
                 {
-                    return (check.Entries, null, broken.Words);
+                    return (check.Entries, 0, null, broken.Words);
                 }
             }
             catch (Exception failure) when (failure is JsonException or KeyNotFoundException or InvalidOperationException or FormatException or UnparsableValueException)
             {
-                return (check?.Entries ?? 0, null, $"Line {at} is no line of an export: {failure.Message}");
+                return (check?.Entries ?? 0, 0, null, $"Line {at} is no line of an export: {failure.Message}");
             }
         }
 
-        return (check?.Entries ?? 0, root, check is null ? "There is nothing in it." : null);
+        return (check?.Entries ?? 0, covered, root, check is null ? "There is nothing in it." : null);
     }
 
     /// <summary>An entry as its line has it; whether it holds is another question.</summary>

@@ -38,6 +38,11 @@ internal sealed class CommandLine
             Console.Error.WriteLine(refused.Message);
             return 1;
         }
+        catch (System.Data.Common.DbException failure)
+        {
+            Console.Error.WriteLine($"The database cannot be used: {failure.Message} Check DRAINBOARD_DATA and DRAINBOARD_DATABASE: they name the installation to work on.");
+            return 1;
+        }
     }
 
     private static async Task<int> MigrateAsync(IServiceProvider services, string? role)

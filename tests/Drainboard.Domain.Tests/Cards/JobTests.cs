@@ -183,6 +183,52 @@ public sealed class JobTests
         Cabin.Done(job.Inspect(defect, Cabin.Card, steps, "close", 2, null, Cabin.Place, Cabin.Certifier, Cabin.Now));
     }
 
+    /// <summary>A leak check made before the strainer was opened proves nothing of it.</summary>
+    [Fact]
+    public void WhyNotFinish_WithACheckBeforeTheWork_AsksForItAgain()
+    {
+        var defect = Cabin.Open();
+        Cabin.Done(Job.Start(new JobId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, Cabin.Card, null, Cabin.Technician, Cabin.Now, out var job));
+        List<JobStep> steps = [];
+        var minute = 0;
+        foreach (var (key, value) in new (string, decimal?)[] { ("leak", null), ("open", null), ("close", null), ("warm", 40), ("ops", null) })
+        {
+            Cabin.Done(job!.Record(defect, Cabin.Card, steps, key, new StepTerms(StepResult.Good, value), Cabin.Technician, Cabin.Now + Duration.FromMinutes(++minute), out var made));
+            steps.Add(made!);
+        }
+
+        var refusal = job!.WhyNotFinish(defect, Cabin.Card, Cabin.Card, steps, false)!;
+        Assert.Equal("check-too-early", refusal.Code);
+        Assert.StartsWith("Step 5 (It is dry) was recorded before step 1", refusal.Words, StringComparison.Ordinal);
+        Cabin.Done(job.Record(defect, Cabin.Card, steps, "leak", new StepTerms(StepResult.Good, Again: true), Cabin.Technician, Cabin.Now + Duration.FromMinutes(9), out var again));
+        steps.Add(again!);
+        Assert.Null(job.WhyNotFinish(defect, Cabin.Card, Cabin.Card, steps, false));
+    }
+
+    [Fact]
+    public void Record_AStepThatClosesOffWhatWaitsForItsInspection_IsRefused()
+    {
+        var card = Cabin.Publish(Cabin.CardTerms with
+        {
+            Steps =
+            [
+                new CardStep("panel", "Take the panel off.", Disturbs: new Disturbance(DisturbedKind.Panel, "Panel")), new CardStep("seal", "Renew the seal.", SecondPerson: true), new CardStep("panel-on", "Refit the panel.", Restores: "panel"),
+            ],
+        });
+        var defect = Cabin.Open();
+        Cabin.Done(Job.Start(new JobId(Cabin.NewId()), defect, Cabin.Layout.Find(Cabin.Sink)!, card, null, Cabin.Technician, Cabin.Now, out var job));
+        List<JobStep> steps = [];
+        foreach (var key in new[] { "panel", "seal" })
+        {
+            Cabin.Done(job!.Record(defect, card, steps, key, new StepTerms(StepResult.Good), Cabin.Technician, Cabin.Now, out var made));
+            steps.Add(made!);
+        }
+
+        Assert.Equal("inspect-first", Cabin.Refused(job!.Record(defect, card, steps, "panel-on", new StepTerms(StepResult.Good), Cabin.Technician, Cabin.Now, out _)).Code);
+        Cabin.Done(job.Inspect(defect, card, steps, "seal", 1, null, Cabin.Place, Cabin.Certifier, Cabin.Now));
+        Cabin.Done(job.Record(defect, card, steps, "panel-on", new StepTerms(StepResult.Good), Cabin.Technician, Cabin.Now, out _));
+    }
+
     [Fact]
     public void Publish_AStepThatRestoresNothing_IsRefused() =>
         Assert.Equal("step-restores", WorkCard.Publish(new WorkCardId(Cabin.NewId()), "strainer", Cabin.CardTerms with { Steps = [new CardStep("a", "Do it.", Restores: "b")] }, null, Cabin.Now, out _)!.Code);

@@ -10,7 +10,7 @@ public sealed class ExportedRecordTests
     public void Check_OfWhatWasExported_HoldsAndProvesTheSeal()
     {
         var (lines, seal) = Export();
-        Assert.Equal((3, seal, null), ExportedRecord.Check(lines));
+        Assert.Equal((3, 3, seal, null), ExportedRecord.Check(lines));
     }
 
     [Theory]
@@ -21,7 +21,7 @@ public sealed class ExportedRecordTests
     {
         var (lines, _) = Export();
         lines[line] = lines[line].Replace(before, after, StringComparison.Ordinal);
-        var (_, _, broken) = ExportedRecord.Check(lines);
+        var (_, _, _, broken) = ExportedRecord.Check(lines);
         Assert.StartsWith(named, broken, StringComparison.Ordinal);
     }
 

@@ -24,7 +24,7 @@ public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
         }
 
         Assert.Equal(before, await CountAsync(host));
-        Assert.Equal(6, before);
+        Assert.Equal(8, before);
     }
 
     private static async Task<int> CountAsync(DrainboardHost host)

@@ -41,10 +41,16 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             return no;
         }
 
-        var unknown = await UnknownStationAsync(attempt, request.Stations ?? []);
+        var unknown = await UnknownStationAsync(attempt, [.. request.Stations ?? [], .. request.AuthorisationLimits?.Stations ?? []]);
         if (unknown is not null)
         {
             return new Refusal("station", $"No station {unknown} is known here. Import it first.");
+        }
+
+        var layouts = await attempt.Db.Layouts.AsNoTracking().Select(layout => layout.Code).Distinct().ToArrayAsync(attempt.Stop);
+        if (request.AuthorisationLimits?.Layouts.FirstOrDefault(code => !layouts.Contains(code.Trim(), StringComparer.OrdinalIgnoreCase)) is { } nowhere)
+        {
+            return new Refusal("layout", $"No layout \"{nowhere}\" is known here. Known: {string.Join(", ", layouts.Order(StringComparer.Ordinal))}.");
         }
 
         var isNew = person is null;

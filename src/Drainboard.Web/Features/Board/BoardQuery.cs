@@ -1,6 +1,8 @@
 using Drainboard.Data;
+using Drainboard.Domain.Cards;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Fleet;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -8,8 +10,8 @@ using NodaTime;
 namespace Drainboard.Web.Features.Board;
 
 /// <summary>
-/// Reads a station's Board in six statements (a seventh where a tail stands past its estimate), whatever the number of tails: the station, the installation, the stays, the
-/// tails, what is not closed on them, what carries it. Closed history is never touched.
+/// Reads a station's Board in eight statements (a few more where a tail stands past its estimate or a part has no release certificate), whatever the number of tails: the station, the installation, the stays, the
+/// tails, what is not closed on them, what carries it, what is disturbed, parts on a limit. Closed history is never touched.
 /// </summary>
 public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
 {
@@ -36,8 +38,11 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         }
 
         var items = await ItemLines.ReadAsync(db, drawn, now, stop);
+        var parts = await db.Parts.AsNoTracking().Where(part => ids.Contains(part.Tail) && part.State == PartState.Fitted && part.NeedsCertificate && part.Certificate == "").ToArrayAsync(stop);
+        var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
+        var lapsed = parts.Where(part => clocks[part.Id].HasLapsed(now)).ToLookup(part => part.Tail, part => new LapsedPart(part.Defect.Value, part.Name));
         var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)
-            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]]));
+            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]], [.. lapsed[turn.Tail]]));
         return new BoardView(code.Value, station.Name, station.Zone, now, mode, [.. cards]);
     }
 }

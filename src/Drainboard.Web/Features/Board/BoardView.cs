@@ -5,8 +5,13 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Board;
 
-public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items)
+public sealed record LapsedPart(Guid Defect, string Name);
+
+/// <param name="LapsedParts">Parts without a release certificate whose time has lapsed: it does not depart with them.</param>
+public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items, IReadOnlyList<LapsedPart> LapsedParts)
 {
+    public bool IsQuiet => Items.Count == 0 && LapsedParts.Count == 0;
+
     public int Workable => Items.Count(item => item.State is DefectState.Reported or DefectState.Open or DefectState.WorkDone);
 }
 
@@ -26,7 +31,7 @@ public sealed record BoardView(string Station, string StationName, string Zone, 
     public int LapseSoon => Cards.Sum(card => card.Items.Count(item => item.Carried is { Running: true, Clock.UnderADay: true }));
 
     /// <summary>Tails with nothing to do on them, in order of departure.</summary>
-    public IReadOnlyList<BoardCard> Quiet => [.. Cards.Where(card => card.Items.Count == 0)];
+    public IReadOnlyList<BoardCard> Quiet => [.. Cards.Where(card => card.IsQuiet)];
 
     public BoardCard? NextToGo => Cards.FirstOrDefault(card => card.Turn.OnGround);
 }

@@ -80,7 +80,9 @@ public sealed class FinishJobHandler(ItemDoor door)
         : !open.Card.HasShortForm
             ? new Refusal("no-short-form", $"\"{open.Card.Title}\" is done step by step.")
         : answers is not { Refitted: true, Flows: true, Dry: true } || request.Found is Found.FailedPart or Found.Nothing
-            ? new Refusal("surprise", "That is a surprise, and the short form is for jobs without one. Go step by step: what you answered is kept.")
+            ? new Refusal("surprise", "That is a surprise, and the short form is for jobs without one. Go step by step; what you found and where is kept.")
+        : item.Defect.Leak == LeakAnswer.Leaking
+            ? new Refusal("surprise", "This item leaks, and a leak is never just a slow drain. Go step by step.")
         : Job.Counting(open.Card, open.Steps).Any(row => row.Result != StepResult.Good)
             ? new Refusal("surprise", "A step of this card was recorded as not as it should be, or as not applying here. Go step by step.")
         : pour is { Result: PourResult.Slow }

@@ -6,8 +6,11 @@ namespace Drainboard.Web.Features.Cards;
 
 /// <summary>A job on an item: its card, its steps with what was recorded, and whether it can go on.</summary>
 /// <param name="NewerVersion">The card's current version where that is another one; then <paramref name="Changes"/> says what it changes.</param>
-public sealed record JobView(Guid Id, string Code, int Version, string Title, bool IsExample, string ManualReference, bool HasShortForm, string StartedBy, Instant StartedAt, bool IsRunning, int? NewerVersion, IReadOnlyList<string> Changes, IReadOnlyList<StepView> Steps, string? Pour)
+public sealed record JobView(Guid Id, string Code, int Version, string Title, bool IsExample, string ManualReference, bool HasShortForm, string StartedBy, Instant StartedAt, bool IsRunning, bool IsWithdrawn, int? NewerVersion, IReadOnlyList<string> Changes, IReadOnlyList<StepView> Steps, string? Pour)
 {
+    /// <summary>The page to go on at: the short form while nothing was recorded step by step.</summary>
+    public string Page => HasShortForm && Steps.All(step => step.Result is null) ? "card" : "card/steps";
+
     /// <summary>The first step that nobody has recorded.</summary>
     public StepView? Next => Steps.FirstOrDefault(step => step.Result is null);
 
@@ -15,7 +18,7 @@ public sealed record JobView(Guid Id, string Code, int Version, string Title, bo
     {
         var (job, card) = (open.Job, open.Card);
         var newer = open.Current is { } current && current.Id != card.Id ? current : null;
-        return new JobView(job.Id.Value, card.Code, card.Version, card.Title, card.IsExample, card.ManualReference, card.HasShortForm, job.StartedByName, job.StartedAt, job.IsRunning, newer?.Version, newer is null ? [] : card.ChangesTo(newer), [.. card.Steps.Select(step => StepView.Of(card, step, open.Steps))], pour);
+        return new JobView(job.Id.Value, card.Code, card.Version, card.Title, card.IsExample, card.ManualReference, card.HasShortForm, job.StartedByName, job.StartedAt, job.IsRunning, open.Current is null, newer?.Version, newer is null ? [] : card.ChangesTo(newer), [.. card.Steps.Select(step => StepView.Of(card, step, open.Steps))], pour);
     }
 }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
@@ -76,7 +77,8 @@ public sealed partial class StepsPage
 
         decimal? value = decimal.TryParse((Form.Value ?? "").Replace(',', '.'), NumberStyles.Number, CultureInfo.InvariantCulture, out var number) ? number : null;
         Instant? doneAt = InstantPattern.ExtendedIso.Parse(Form.SavedAt ?? "") is { Success: true, Value: var at } ? at : null;
-        return await Steps.HandleAsync(call, id, Form.Step ?? "", new RecordStepRequest(Form.CommandId, result, value, Form.Words, Form.Again, doneAt), await PhotoAsync(stop), stop);
+        var answer = await Steps.HandleAsync(call, id, Form.Step ?? "", new RecordStepRequest(Form.CommandId, result, value, Form.Words, Form.Again, doneAt), await PhotoAsync(stop), stop);
+        return answer is Answer.Refused refused && _job?.Steps.FirstOrDefault(step => step.Key == Form.Step) is { } about ? new Refusal(refused.Refusal.Code, $"Step {about.Number}: {refused.Refusal.Words}") : answer;
     }
 
     private async Task<byte[]?> PhotoAsync(CancellationToken stop)

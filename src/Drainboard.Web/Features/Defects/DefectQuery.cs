@@ -34,13 +34,14 @@ public sealed record InspectionView(string Words, SignatureView By);
 
 public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
 
-public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, WorkOutcome? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason, CardWork? Card, IReadOnlyList<string> OutOfLimits, string? SignedIn, IReadOnlyList<InspectionView> Inspections)
+public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, WorkOutcome? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason, CardWork? Card, IReadOnlyList<string> OutOfLimits, string? SignedIn, IReadOnlyList<InspectionView> Inspections, IReadOnlyList<string> Photos)
 {
     /// <summary>From when a pour proves it: within a job the drain is poured before the work is written up.</summary>
     public Instant ProvenFrom => Card?.StartedAt ?? CompletedAt;
 
     public static WorkView Of(WorkDone work, OpenJob? job) => new(work.Id.Value, work.Found, work.FoundAt.Value, work.ManualReference, [.. work.Steps.Select(step => step.Words)], work.CompletedAt, work.Minutes, work.PerformerName, work.OpsCheck, work.LeakCheck, work.Outcome, work.OpenTasks, SignatureView.Of(work.Release), work.ReturnReason, work.Card, work.OutOfLimits, work.SignedIn?.ToString(),
-        job is null ? [] : [.. Domain.Cards.Job.Counting(job.Card, job.Steps).Where(row => row.Inspection is not null).Select(row => new InspectionView(job.Card.Find(row.Step)!.Words, SignatureView.Of(row.Inspection)!))]);
+        job is null ? [] : [.. Domain.Cards.Job.Counting(job.Card, job.Steps).Where(row => row.Inspection is not null).Select(row => new InspectionView(job.Card.Find(row.Step)!.Words, SignatureView.Of(row.Inspection)!))],
+        job is null ? [] : [.. job.Steps.Select(step => step.Photo).OfType<string>().Distinct()]);
 }
 
 public sealed record SignatureView(string Name, string Number, string Kind, string Organisation, string Approval, Instant At)
@@ -93,7 +94,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
             [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(row => WorkView.Of(row, jobs.FirstOrDefault(job => job.Job.Id == row.Card?.Job)))], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
-            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0 && row.Outcome != WorkOutcome.NotRectified)),
+            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)),
             [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet,
             defect.Log, defect.Holder, cards, job, [.. things.Select(DisturbedView.Of)], [.. parts.Select(part => PartView.Of(part, clocks.GetValueOrDefault(part.Id)))],
             [.. pending.SelectMany(job => Domain.Cards.Job.Counting(job.Card, job.Steps).Where(row => row is { NeedsInspection: true, Inspection: null }).Select(row => new StepToInspect(job.Job.Id.Value, row.Step, job.Card.Find(row.Step)!.Words)))]);

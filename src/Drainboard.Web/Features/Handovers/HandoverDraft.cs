@@ -54,7 +54,7 @@ internal sealed class HandoverDraft(DrainboardDb db, LayoutCatalog layouts, Stat
             Sorted(open.Select(defect => (Defect: defect, Deferral: deferrals.FirstOrDefault(deferral => deferral.Id == defect.Deferral && deferral.IsRunning)!)).Where(one => one.Deferral?.DueAt < now + Shift).Select(one => Line(one.Defect, $"{one.Deferral.BasisWords()}: {(one.Deferral.DueAt <= now ? "LAPSED" : "lapses")} {Times.Full(one.Deferral.DueAt!.Value, station.Zone)}."))),
             Sorted(parts.Where(part => part.State == PartState.Awaited || part.IsOnLimit).Select(part => Line(part.Tail, part.Defect, part.Name, PartWords(part, clocks.GetValueOrDefault(part.Id))))),
             Sorted(things.Select(thing => Line(thing.Tail, thing.Defect, thing.Title, $"{(numbers.TryGetValue(thing.Defect, out var defect) ? $"{FixtureOf(defect)}. " : "")}{(thing.LeftWords.Length > 0 ? $"Left for a deferral: {thing.LeftWords}" : "Not restored, and not said to be left so.")} {thing.ByName}, {Times.Full(thing.At, station.Zone)}."))),
-            Sorted(open.Where(defect => defect.Leak == LeakAnswer.Leaking).Select(defect => Line(defect, $"LEAKS, {defect.LeakWhere}. Water near electrics: find where it comes from first.")).Concat(things.Where(thing => thing.Kind is DisturbedKind.Breaker or DisturbedKind.Valve or DisturbedKind.Tag).Select(thing => Line(thing.Tail, thing.Defect, thing.Title, "Do not restore it before you know why it is so."))))));
+            Sorted(open.Where(defect => defect.Leak == LeakAnswer.Leaking).Select(defect => Line(defect, $"LEAKS, {defect.LeakWhere}. Water near electrics: find where it comes from first.")).Concat(parts.Where(part => clocks.GetValueOrDefault(part.Id)?.HasLapsed(now) == true).Select(part => Line(part.Tail, part.Defect, part.Name, "No release certificate, and its time has lapsed: the aircraft does not depart with it."))).Concat(things.Where(thing => thing.Kind is DisturbedKind.Breaker or DisturbedKind.Valve or DisturbedKind.Tag).Select(thing => Line(thing.Tail, thing.Defect, thing.Title, "Do not restore it before you know why it is so."))))));
     }
 
     private static HandoverLine[] Sorted(IEnumerable<HandoverLine> lines) => [.. lines.OrderBy(line => line.Tail, StringComparer.Ordinal).ThenBy(line => line.What, StringComparer.Ordinal).ThenBy(line => line.Words, StringComparer.Ordinal)];
@@ -76,9 +76,9 @@ internal sealed class HandoverDraft(DrainboardDb db, LayoutCatalog layouts, Stat
         work is { OpenTasks.Length: > 0 } ? $"Open tasks: {work.OpenTasks}" : null,
     }.OfType<string>());
 
-    private static string PartWords(Part part, PartClock? clock) => part.State == PartState.Awaited
+    private string PartWords(Part part, PartClock? clock) => part.State == PartState.Awaited
         ? $"Awaited since {Times.Utc(part.At)}{(part.PartNumber.Length > 0 ? $", P/N {part.PartNumber}" : "")}."
-        : FormattableString.Invariant($"Fitted without a release certificate: {clock?.HoursUsed ?? 0:0.0} of {Part.HoursWithoutCertificate} flight hours used{(clock?.DueAt is { } due ? $", off or certified by {Times.Utc(due)}" : "")}.");
+        : FormattableString.Invariant($"Fitted without a release certificate: {clock?.HoursUsed ?? 0:0.0} of {Part.HoursWithoutCertificate} flight hours used{(clock?.DueAt is not { } due ? "" : due <= now ? $"; LAPSED {Times.Utc(due)}: off or certified before the next flight" : $", off or certified by {Times.Utc(due)}")}.");
 
     private HandoverLine Line(Defect defect, string words) => Line(defect.Tail, defect.Id, FixtureOf(defect), words);
 

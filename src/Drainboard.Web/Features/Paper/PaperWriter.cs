@@ -175,6 +175,10 @@ internal sealed class PaperWriter : IDisposable
         page.Size = _size == PaperSize.A4 ? PageSize.A4 : PageSize.Letter;
         (_width, _height, _y) = (page.Width.Point - (2 * Margin), page.Height.Point, Margin);
         _page = XGraphics.FromPdfPage(page);
-        _page.DrawString(_footer, _small, XBrushes.Black, new XRect(Margin, _height - Foot, _width - 50, 12), XStringFormats.TopLeft);
+        var lines = Break(_footer, _small, _width - 50).ToArray();
+        for (var at = 0; at < lines.Length; at++)
+        {
+            _page.DrawString(lines[at], _small, XBrushes.Black, new XRect(Margin, _height - Foot + (at * 10), _width - 50, 12), XStringFormats.TopLeft);
+        }
     }
 }

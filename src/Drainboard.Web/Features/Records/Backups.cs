@@ -89,7 +89,8 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
     }
 
     /// <summary>Restores into the database that the settings name, which must be empty.</summary>
-    public async Task<Verification> RestoreAsync(string folder, CancellationToken stop)
+    /// <param name="isTrial">Into a scratch database: the data folder is left alone.</param>
+    public async Task<Verification> RestoreAsync(string folder, CancellationToken stop, bool isTrial = false)
     {
         var manifest = await ReadAsync(folder, stop);
         if (manifest.Database == "postgres" != settings.Database.IsPostgres)
@@ -126,6 +127,13 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
             await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode = wal", stop);
         }
 
+        var (kept, own) = (Path.Combine(folder, SealPublisher.FileName), Path.Combine(settings.DataFolder, SealPublisher.FileName));
+        if (!isTrial && File.Exists(kept) && !File.Exists(own))
+        {
+            Directory.CreateDirectory(settings.DataFolder);
+            File.Copy(kept, own);
+        }
+
         var found = await record.VerifyAsync(stop, published);
         return !found.Whole || (found.Entries >= manifest.Entries && found.Chains >= manifest.Chains) ? found : throw new BackupFailedException($"The restored record has {found.Entries} entries in {found.Chains} chains; the manifest says at least {manifest.Entries} in {manifest.Chains}.");
     }
@@ -139,7 +147,7 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
         {
             await using var services = new ServiceCollection().AddLogging().AddDrainboardData(address).BuildServiceProvider();
             var scratch = services.GetRequiredService<IDbContextFactory<DrainboardDb>>();
-            return await new Backups(scratch, new RecordQuery(scratch), settings with { Database = address }, clock).RestoreAsync(folder, stop);
+            return await new Backups(scratch, new RecordQuery(scratch), settings with { Database = address }, clock).RestoreAsync(folder, stop, isTrial: true);
         }
         finally
         {

@@ -16,6 +16,7 @@ public static class LogText
     {
         (DefectState.WorkDone or DefectState.Closed, _, { } done) => Rectified(tail, fixture, defect, done),
         (DefectState.Deferred or DefectState.Open, { EndedAt: null } carried, _) => Carried(tail, fixture, defect, carried),
+        (DefectState.Open or DefectState.Reported, _, { Outcome: WorkOutcome.NotRectified } tried) => $"{Written(tail, fixture, defect)} NOT RECTIFIED: {Rectified(tail, fixture, defect, tried)}",
         _ => $"{Written(tail, fixture, defect)}{Ended(defect)}",
     };
 
@@ -33,7 +34,7 @@ public static class LogText
         $"{tail} {fixture.Name} ({fixture.Position}): {defect.Symptom.Words().ToLowerInvariant()}. {(deferral.BeganAt is null ? "PROPOSED, NOT YET DEFERRED, under" : "Deferred iaw")} {deferral.BasisWords()}. Installed {deferral.Installed}, required {deferral.Required}. {(deferral.DueAt is { } due ? $"Expires {Minute.Format(due)}. " : "")}{(deferral.PlacardFitted ? "Placard fitted. " : "")}{(deferral.ControlReference.Length > 0 ? $"Control ref {deferral.ControlReference}. " : "")}Original entry {defect.Log?.ToString() ?? Minute.Format(defect.RecordedAt)}.";
 
     private static string Rectified(Registration tail, Fixture fixture, Defect defect, WorkDone work) =>
-        $"{tail} {fixture.Name} ({fixture.Position}): {work.Found.Words().ToLowerInvariant()} at {work.FoundAt}. {Sentences.Join(work.Steps.Select(step => step.Words))} Iaw {work.ManualReference}. Ops check {Say(work.OpsCheck, "satis", "FAILED")}, leak check {Say(work.LeakCheck, "dry", "LEAK")}. Completed {Minute.Format(work.CompletedAt)} by {work.PerformerName}.{(work.OpenTasks.Length > 0 ? $" Open: {work.OpenTasks}." : "")} Ref {defect.Log?.ToString() ?? "no log entry"}.{(work.Release is { } release ? $" Released {Minute.Format(release.At)} by {release.Name}, {release.Kind} {release.Number}{(defect.ClosureLog is { } log ? $", {log}" : "")}." : "")}";
+        $"{tail} {fixture.Name} ({fixture.Position}): {work.Found.Words().ToLowerInvariant()} at {work.FoundAt}. {Sentences.Join(work.Steps.Select(step => step.Words))} Iaw {work.ManualReference}. Ops check {Say(work.OpsCheck, "satis", "FAILED")}, leak check {Say(work.LeakCheck, "dry", "LEAK")}. Completed {Minute.Format(work.CompletedAt)} by {work.PerformerName}.{(work.OpenTasks.Length > 0 ? $" Open: {work.OpenTasks}." : "")} Ref {defect.Log?.ToString() ?? "no log entry"}.{(work.Release is { } release ? $" {(work.Outcome == WorkOutcome.NotRectified ? "Signed, no release," : "Released")} {Minute.Format(release.At)} by {release.Name}, {release.Kind} {release.Number}{(defect.ClosureLog is { } log ? $", {log}" : "")}." : "")}";
 
     private static string Say(Check? check, string good, string bad) => check is null ? "not done" : check.Passed ? good : bad;
 }

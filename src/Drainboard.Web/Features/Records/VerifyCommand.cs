@@ -49,8 +49,8 @@ internal static class VerifyCommand
     {
         try
         {
-            var (entries, root, broken) = ExportedRecord.Check(await File.ReadAllLinesAsync(file));
-            Console.WriteLine(broken is null ? $"{entries} entries hold{(root is null ? "; no seal is in the file" : $", proven in the seal with root {root}")}." : $"BREAK after {entries} entries that hold: {broken}");
+            var (entries, covered, root, broken) = ExportedRecord.Check(await File.ReadAllLinesAsync(file));
+            Console.WriteLine(broken is null ? $"{entries} entries hold{(root is null ? "; no seal is in the file" : $"; 1 to {covered} are proven in the seal with root {root}")}." : $"BREAK after {entries} entries that hold: {broken}");
             return broken is null ? 0 : 1;
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
