@@ -32,8 +32,8 @@ public sealed class PourTests(Chromium chromium)
         await Expect(page.Locator("section[aria-labelledby=next]")).ToContainTextAsync("begin with Aft branch");
         await Expect(page.Locator("section[aria-labelledby=order] ol li").Nth(1)).ToContainTextAsync("Aft branch");
         await Expect(page.Locator("section[aria-labelledby=picture] svg a[aria-label*=': Aft branch, blocked with']")).ToHaveCountAsync(1);
-        await page.FollowAsync("Record the work in own words");
-        await page.WaitForURLAsync($"**/defects/{defect}/work");
+        await page.FollowAsync("Do the work");
+        await page.WaitForURLAsync($"**/defects/{defect}");
     }
 
     [Fact]

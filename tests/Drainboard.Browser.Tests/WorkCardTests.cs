@@ -67,12 +67,43 @@ public sealed class WorkCardTests(Chromium chromium)
             await page.ChooseAsync(choice);
         }
 
-        await page.PressAsync("Review");
+        await page.PressAsync("Work done");
         await page.IsRefusedAsync("That is a surprise");
         await page.FollowAsync("Go step by step");
 
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Finish the card" })).ToBeVisibleAsync();
         await Expect(page.GetByLabel("Coffee grounds")).ToBeCheckedAsync();
+    }
+
+    [Fact]
+    public async Task Pour_AskedForByTheCard_ProvesTheWorkAndLeadsBack()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await Situations.PublishCardAsync(host, "sink-strainer", quick: true);
+        var defect = await Situations.OpenAsync(host);
+        await Situations.StartAsync(host, defect, "sink-strainer");
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.SignInAsync("tech");
+        await page.OpenAsync($"/defects/{defect}/card");
+        await page.FollowAsync("time a pour");
+        await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        foreach (var box in await page.GetByRole(AriaRole.Checkbox).AllAsync())
+        {
+            if (await box.GetAttributeAsync("required") is not null)
+            {
+                await box.CheckAsync();
+            }
+        }
+
+        await page.ChooseAsync("From mark to mark");
+        await page.GetByLabel("From, mm").FillAsync("120");
+        await page.GetByLabel("To, mm").FillAsync("20");
+        await page.GetByLabel("Seconds").FillAsync("18.2");
+        await page.ChooseAsync("Freely");
+        await page.PressAsync("Save the pour");
+
+        await page.WaitForURLAsync($"**/defects/{defect}/card");
+        await page.SeesAsync("Timed pour 18.2 s, runs free.");
     }
 
     /// <summary>Steps are ticked on while the connection is gone; with it back they are sent by themselves, each counts once, and the job is finished and signed.</summary>
