@@ -82,7 +82,7 @@ public sealed class OutboxTests(Chromium chromium)
         await page.ChooseAsync("Drains slowly");
         await page.ChooseAsync("No, I looked");
         await page.GetByText("Photo, or the cabin log line").ClickAsync();
-        await page.GetByLabel("Photos").SetInputFilesAsync(new FilePayload { Name = "sink.jpg", MimeType = "image/jpeg", Buffer = [0xFF, 0xD8, 0xFF, 7] });
+        await page.GetByLabel("Photos").SetInputFilesAsync(new FilePayload { Name = "sink.jpg", MimeType = "image/jpeg", Buffer = TestPhotos.Jpeg() });
         await page.FillLogAsync("0412", "3");
         await page.PressAsync("Save report");
         await page.IsRefusedAsync("The time of the log entry is missing");

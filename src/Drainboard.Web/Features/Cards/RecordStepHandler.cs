@@ -25,11 +25,11 @@ public sealed class RecordStepHandler(ItemDoor door)
     /// <param name="photo">The bytes of the photo that goes with the step, or null.</param>
     public Task<Answer> HandleAsync(Call call, DefectId id, string step, RecordStepRequest request, byte[]? photo, CancellationToken stop)
     {
-        var sha256 = photo is null ? null : Convert.ToHexStringLower(SHA256.HashData(photo));
-        return door.ChangeAsync(call, Act.DoJob, id, new { step, request, sha256 }, item => RecordAsync(item, step, request, photo, sha256), stop);
+        var sent = photo is null ? null : Convert.ToHexStringLower(SHA256.HashData(photo));
+        return door.ChangeAsync(call, Act.DoJob, id, new { step, request, sha256 = sent }, item => RecordAsync(item, step, request, photo), stop);
     }
 
-    private static async Task<Decision> RecordAsync(Item item, string key, RecordStepRequest request, byte[]? photo, string? sha256)
+    private static async Task<Decision> RecordAsync(Item item, string key, RecordStepRequest request, byte[]? photo)
     {
         var (attempt, db, stop) = (item.Attempt, item.Attempt.Db, item.Attempt.Stop);
         if (Lifecycle.WhyNot(item.Defect.State, Act.DoJob) is { } no)
@@ -42,10 +42,13 @@ public sealed class RecordStepHandler(ItemDoor door)
             return NoJob.Refusal;
         }
 
-        if (photo is not null && PhotoRules.WhyNot(photo) is { } unfit)
+        var (kept, unfit) = photo is null ? (null, null) : await PhotoRules.TakeAsync(photo, stop);
+        if (unfit is not null)
         {
             return unfit;
         }
+
+        var sha256 = kept is null ? null : Convert.ToHexStringLower(SHA256.HashData(kept));
 
         var pour = open.Card.Find(key)?.Check == StepCheck.TimedPour ? await ProvingPour.FindAsync(db, item.Defect.Id, open.Job.StartedAt, stop) : null;
         var result = pour is { Result: PourResult.Slow } && request.Result == StepResult.Good ? StepResult.Bad : request.Result;
@@ -56,9 +59,9 @@ public sealed class RecordStepHandler(ItemDoor door)
         {
             db.Add(made);
             attempt.Touch(open.Job);
-            if (photo is not null && !await db.Photos.AnyAsync(row => row.Sha256 == sha256, stop))
+            if (kept is not null && !await db.Photos.AnyAsync(row => row.Sha256 == sha256, stop))
             {
-                db.Add(new Photo(sha256!, PhotoRules.KindOf(photo)!, photo, attempt.Now));
+                db.Add(new Photo(sha256!, PhotoRules.StoredKind, kept, attempt.Now));
             }
 
             Disturb(item, open, open.Card.Find(key)!, made);

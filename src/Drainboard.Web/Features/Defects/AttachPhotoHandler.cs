@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Features.Defects;
 
-/// <summary>Stores a photo under the SHA-256 of its bytes and attaches it to a report. Sent twice, it is there once.</summary>
+/// <summary>Encodes a photo anew, stores it under the SHA-256 of what is kept and attaches it to a report. Sent twice, it is there once.</summary>
 public sealed class AttachPhotoHandler(OneDoor door)
 {
     public Task<Answer> HandleAsync(Call call, ReportId id, byte[] bytes, CancellationToken stop)
@@ -31,19 +31,22 @@ public sealed class AttachPhotoHandler(OneDoor door)
             return new Answer.NotAllowed(new Refusal("not-your-report", "Only the person who sent the report adds photos to it."));
         }
 
-        if (PhotoRules.WhyNot(bytes) is { } unfit)
+        var (kept, unfit) = await PhotoRules.TakeAsync(bytes, attempt.Stop);
+        if (kept is null)
         {
-            return unfit;
+            return unfit!;
         }
 
-        if (!await attempt.Db.Photos.AnyAsync(photo => photo.Sha256 == sha256, attempt.Stop))
+        var address = Convert.ToHexStringLower(SHA256.HashData(kept));
+
+        if (!await attempt.Db.Photos.AnyAsync(photo => photo.Sha256 == address, attempt.Stop))
         {
-            attempt.Db.Photos.Add(new Photo(sha256, PhotoRules.KindOf(bytes)!, bytes, attempt.Now));
+            attempt.Db.Photos.Add(new Photo(address, PhotoRules.StoredKind, kept, attempt.Now));
         }
 
-        if (report.Attach(sha256))
+        if (report.Attach(address))
         {
-            attempt.Record(new Fact(ChainKey.For(report.Tail), "report.photo", report.Defect.Value, "A photo was added to the report.").With("report", id.Value).With("sha256", sha256));
+            attempt.Record(new Fact(ChainKey.For(report.Tail), "report.photo", report.Defect.Value, "A photo was added to the report.").With("report", id.Value).With("sha256", address).With("sent", sha256));
         }
 
         return attempt.Done(id.Value, () => 0, "Photo received.");
