@@ -102,6 +102,22 @@ public sealed class PoursTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.False((await Station.ReadAsync(host, defect))["work"]![0]!["leakCheck"]!["points"]![0]!["dry"]!.GetValue<bool>());
     }
 
+    /// <summary>A slow pour after the work and a passed ops check contradict each other, whoever sends it, until somebody says why both are true.</summary>
+    [Fact]
+    public async Task OpsCheck_PassedAfterASlowPour_NeedsWordsOfItsOwn()
+    {
+        await using var host = (await DrainboardHost.TryStartAsync(DatabaseKind.Sqlite)).Host!;
+        await PourAsync(host, "QQ-TSA", "K-1", 18, reference: true);
+        var defect = await Station.WorkDoneAsync(host);
+        host.Clock.AdvanceMinutes(2);
+        Assert.Equal(201, (await SendAsync(host, "QQ-TSA", "K-1", Body(host, 40, "slowly", defect: defect))).Status);
+        var tech = await host.ClientForAsync("tech");
+
+        Assert.Equal("slow-pour", (await tech.ActAsync(defect, "rectification/checks", new { opsCheck = new { passed = true } })).Body!["refusal"]!.GetValue<string>());
+        Assert.Equal("slow-pour", (await tech.ActAsync(defect, "rectification/checks", new { opsCheck = new { passed = true, words = "Timed pour 40.0 s, slow, 45 % of clean." } })).Body!["refusal"]!.GetValue<string>());
+        Assert.Equal(200, (await tech.ActAsync(defect, "rectification/checks", new { opsCheck = new { passed = true, words = "The jug was cold milk." } })).Status);
+    }
+
     private static object Body(DrainboardHost host, double seconds, string run, bool reference = false, string? defect = null) => new
     {
         id = NewId.At(host.Clock.GetCurrentInstant()), seconds, run, pouredAt = Station.Iso(host.Clock.GetCurrentInstant()), confirmed = Confirmed, fromMillimetres = 120, toMillimetres = 20, cleanReference = reference, defect,
