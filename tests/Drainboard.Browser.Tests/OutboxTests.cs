@@ -1,3 +1,4 @@
+using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
