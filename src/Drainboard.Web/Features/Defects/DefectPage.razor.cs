@@ -58,9 +58,10 @@ public sealed partial class DefectPage
     {
         get
         {
+            var item = _item!;
             var lawful = new[] { Act.Sort, Act.CertifyDeferral, Act.AuthoriseDeferral, Act.Release, Act.RecordChecks, Act.RecordWork, Act.PrepareDeferral, Act.ProposeDeferral, Act.AnswerLeak, Act.DoCondition, Act.RecordNotice, Act.ExtendDeferral, Act.EndDeferral, Act.ReturnWork, Act.NoteDisturbed, Act.NotePart, Act.Merge, Act.CloseInError, Act.Correct }
-                .Where(_item!.Possible.Contains).Select(act => Offer(act, _item.Deferral is { Running: true })).ToArray();
-            return [.. lawful.Select((offer, index) => (offer.Path, offer.Words, index == 0 && offer.Path != "correct" && !HasCard))];
+                .Where(act => item.Possible.Contains(act) && !(act == Act.NotePart && item.State == DefectState.Closed)).Select(act => Offer(act, item.Deferral is { Running: true })).ToArray();
+            return [.. lawful.Select((offer, index) => (offer.Path, offer.Words, index == 0 && offer.Path is not ("correct" or "part" or "disturbed") && !HasCard))];
         }
     }
 
