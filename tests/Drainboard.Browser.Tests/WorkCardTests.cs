@@ -123,10 +123,10 @@ public sealed class WorkCardTests(Chromium chromium)
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
 
         await device.SetOfflineAsync(true);
+        await TickAsync("rinse", "Done");
+        await Expect(page.Locator("#s-rinse .kept")).ToContainTextAsync("Not sent: no connection.");
+        await TickAsync("rinse", "Done");
         await TickAsync("close", "Done");
-        await Expect(page.Locator("#s-close .kept")).ToContainTextAsync("Not sent: no connection.");
-        await TickAsync("rinse", "Done");
-        await TickAsync("rinse", "Done");
         await Expect(page.Locator("#unsent")).ToContainTextAsync("Not sent: 2 on this device");
 
         await device.SetOfflineAsync(false);
@@ -149,6 +149,12 @@ public sealed class WorkCardTests(Chromium chromium)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "What you sign" })).ToBeVisibleAsync();
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
 
+        // A refusal is seen where it is said.
+        await page.GetByLabel("Your signing code").FillAsync("not-my-code");
+        await page.PressAsync("Sign");
+        await page.IsRefusedAsync("This is not your signing code");
+        await Expect(page.GetByRole(AriaRole.Alert)).ToBeInViewportAsync();
+
         // The connection goes while it is signed: nothing is kept of the secret, and the person is told what is known.
         await device.SetOfflineAsync(true);
         await page.GetByLabel("Your signing code").FillAsync(SmallFleet.SigningCode);
@@ -161,6 +167,8 @@ public sealed class WorkCardTests(Chromium chromium)
 
         await using var db = await host.Db.CreateDbContextAsync(TestContext.Current.CancellationToken);
         var about = Guid.Parse(defect);
+        var story = (await db.Record.Where(entry => entry.Subject == about && entry.Kind == "job.step").OrderBy(entry => entry.Number).ToArrayAsync(TestContext.Current.CancellationToken)).Select(entry => entry.Words.Split(',')[0]);
+        Assert.Equal(["Step 1", "Step 3", "Step 2", "Step 4", "Step 5", "Step 6"], story);
         Assert.Equal((6, 1), (await db.Record.CountAsync(entry => entry.Subject == about && entry.Kind == "job.step", TestContext.Current.CancellationToken), await db.Record.CountAsync(entry => entry.Subject == about && entry.Kind == "work.released", TestContext.Current.CancellationToken)));
 
         Task TickAsync(string step, string words) => page.Locator($"#s-{step}").GetByRole(AriaRole.Button, new() { Name = words, Exact = true }).First.ClickAsync();

@@ -14,6 +14,12 @@ public sealed record Authorisation(string Number, string Kind, string Organisati
 
     public AuthorisationLimits Limits { get; init; } = AuthorisationLimits.None;
 
+    /// <summary>Kind, number, organisation and approval, as they stand under a signature.</summary>
+    public string Words => WordsOf(Kind, Number, Organisation, Approval);
+
+    public static string WordsOf(string kind, string number, string organisation, string approval) =>
+        $"{kind} {number}{(organisation.Length > 0 ? $", {organisation}" : "")}{(approval.Length > 0 ? $", approval {approval}" : "")}";
+
     /// <summary>Whether it is good on a day, counted in the zone where the signature is given.</summary>
     public bool IsGoodOn(LocalDate day) => LastDay is null || day <= LastDay;
 }

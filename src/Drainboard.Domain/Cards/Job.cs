@@ -217,9 +217,9 @@ public sealed class Job
                 : $"The card is at version {current.Version} now; this job was begun on version {mine.Version}. {string.Join(" ", mine.ChangesTo(current))} Choose \"Go on with version {current.Version}\": what stays the same keeps its ticks.");
         }
 
-        if (mine.Steps.Where(step => step.Check is StepCheck.OpsCheck or StepCheck.LeakCheck or StepCheck.TimedPour).Select(step => WhyNotAfter(mine, done, step)).FirstOrDefault(early => early is not null) is { } tooEarly)
+        if (!isShort && mine.Steps.Select(step => WhyStale(mine, done, step)).OfType<string>().ToArray() is { Length: > 0 } stale)
         {
-            return tooEarly;
+            return new Refusal("check-too-early", $"{string.Join(" ", stale)} A check proves nothing of what is done after it: make each again, with \"Once more\".");
         }
 
         var open = isShort ? [] : mine.Steps.Where(step => LastOf(done, step.Key) is null).ToArray();
@@ -244,8 +244,9 @@ public sealed class Job
     public static IReadOnlyList<string> OutOfLimits(WorkCard card, IReadOnlyList<JobStep> done) =>
         [.. Counting(card, done).Where(row => row.Result == StepResult.Bad && card.Find(row.Step)!.Check is not (StepCheck.OpsCheck or StepCheck.LeakCheck)).Select(row => Tell(card, row))];
 
-    /// <summary>A step as the description of the work tells it, with who did it.</summary>
-    public static string Tell(WorkCard card, JobStep row) => card.Find(row.Step) is { } step ? $"{step.Words.TrimEnd('.')}: {Say(step, row)} ({row.ByName})" : row.Words;
+    /// <summary>A step as the description of the work tells it; with who did it, where that is another person than the one who writes the work up.</summary>
+    public static string Tell(WorkCard card, JobStep row, PersonId? performer = null) =>
+        card.Find(row.Step) is { } step ? $"{step.Words.TrimEnd('.')}: {Say(step, row)}{(row.By == performer ? "" : $" ({row.ByName})")}" : row.Words;
 
     public static JobStep? LastOf(IReadOnlyList<JobStep> done, string key) => done.Where(row => row.Step == key && !row.IsOutdated).MaxBy(row => row.Turn);
 
@@ -266,10 +267,15 @@ public sealed class Job
         _ => "done",
     };
 
-    /// <summary>A check proves what was done before it: a step that opens, closes or moves something afterwards makes it void.</summary>
-    private static Refusal? WhyNotAfter(WorkCard card, IReadOnlyList<JobStep> done, CardStep check) =>
-        LastOf(done, check.Key) is { } row && card.Steps.TakeWhile(step => step != check).Where(step => step.Disturbs is not null || step.Restores is not null).FirstOrDefault(step => LastOf(done, step.Key) is { Result: not StepResult.NotHere } later && later.At > row.At) is { } after
-            ? new Refusal("check-too-early", $"Step {card.NumberOf(check)} ({check.Words.TrimEnd('.')}) was recorded before step {card.NumberOf(after)} ({after.Words.TrimEnd('.')}). It proves nothing of what was done after it: make it again, with \"Once more\".")
+    /// <summary>
+    /// Why a check that was recorded counts for nothing, in words; null while it does. It proves what was done before it: a step before it in the
+    /// card that opens, closes or moves something, and is done afterwards or is yet to do, makes it void.
+    /// </summary>
+    public static string? WhyStale(WorkCard card, IReadOnlyList<JobStep> done, CardStep check) =>
+        check.Check is StepCheck.OpsCheck or StepCheck.LeakCheck or StepCheck.TimedPour
+        && LastOf(done, check.Key) is { Result: not StepResult.NotHere } row
+        && card.Steps.TakeWhile(step => step != check).Where(step => step.Disturbs is not null || step.Restores is not null).FirstOrDefault(step => LastOf(done, step.Key) is not { } other || (other.Result != StepResult.NotHere && other.At > row.At)) is { } after
+            ? $"Step {card.NumberOf(check)} ({check.Words.TrimEnd('.')}) was recorded before step {card.NumberOf(after)} ({after.Words.TrimEnd('.')})."
             : null;
 
     /// <summary>What a second person must inspect is not closed off before that.</summary>

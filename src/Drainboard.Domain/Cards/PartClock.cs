@@ -14,6 +14,9 @@ public sealed record PartClock(decimal HoursUsed, Instant? DueAt, bool IsReturn,
 {
     private const string Source = "145.A.50(f)";
 
+    /// <summary>The limit that comes first; lapsed or not.</summary>
+    public string LimitWords => IsReturn ? "the return to the main line station or main base" : $"{Part.HoursWithoutCertificate} flight hours";
+
     public bool HasLapsed(Instant now) => DueAt <= now;
 
     /// <param name="sectors">The tail's flights, flown and planned, in order of off block.</param>

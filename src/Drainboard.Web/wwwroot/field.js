@@ -94,7 +94,7 @@ async function submit(form, submitter) {
   form.setAttribute("aria-busy", "true");
   const outcome = await send(entry);
   form.removeAttribute("aria-busy");
-  if (outcome === "unsent") say(form, "Not sent: no connection. It is kept on this device and sends by itself.");
+  if (outcome === "unsent") { say(form, "Not sent: no connection. It is kept on this device and sends by itself."); form.classList.add("waits"); }
   if (outcome === "unsent" && form.dataset.repeats !== undefined) await begin(form, entry);
   await show();
 }
@@ -163,6 +163,8 @@ async function post(entry, fresh) {
   await outbox.remove(entry.id);
   const main = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("field");
   if (main) {
+    // The eye goes to the reason, not to the field that a fresh page begins at.
+    for (const first of main.querySelectorAll("[autofocus]")) first.removeAttribute("autofocus");
     document.getElementById("field").replaceWith(main);
     for (const form of main.querySelectorAll("form[data-keep]")) form.dataset.answered = "1";
     giveBackFiles(main, entry.fields);
@@ -197,7 +199,8 @@ async function freshToken(entry) {
   } catch { return null; }
 }
 
-const mine = async () => (await outbox.all().catch(() => [])).filter(entry => entry.person === me);
+// In the order in which they were made: a step done later goes on record later.
+const mine = async () => (await outbox.all().catch(() => [])).filter(entry => entry.person === me).sort((a, b) => a.at - b.at);
 
 async function show() {
   const bar = document.getElementById("unsent");

@@ -205,6 +205,15 @@ public sealed class JobTests
         Assert.Null(job.WhyNotFinish(defect, Cabin.Card, Cabin.Card, steps, false));
     }
 
+    /// <summary>14 CFR 43.9(a)(3): who did it is named where that is not who writes the work up.</summary>
+    [Fact]
+    public void Tell_NamesWhoDidAStep_WhereThatIsSomebodyElse()
+    {
+        var (_, steps) = Cabin.JobOn(Cabin.Open());
+        Assert.Equal("Open the strainer: done", Job.Tell(Cabin.Card, steps[0], Cabin.Technician.Person));
+        Assert.Equal("Open the strainer: done (Tech)", Job.Tell(Cabin.Card, steps[0], Cabin.Certifier.Person));
+    }
+
     [Fact]
     public void Record_AStepThatClosesOffWhatWaitsForItsInspection_IsRefused()
     {

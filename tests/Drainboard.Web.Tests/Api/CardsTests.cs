@@ -39,7 +39,12 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("own-work", await RefusedAsync(tech, $"/api/v1/defects/{defect}/job/inspections/close", new { id = New(host), signingCode = SmallFleet.SigningCode }));
         Assert.Null(await ReleaseAsync(host, defect, "notRectified"));
         var item = await Station.ReadAsync(host, defect);
+        Assert.Contains("NOT RECTIFIED", item["logText"]!.GetValue<string>(), StringComparison.Ordinal);
+        Assert.Contains("OUT OF LIMITS (35 to 43 °C), 50 °C", item["logText"]!.GetValue<string>(), StringComparison.Ordinal);
+        Assert.Contains("Signed, no release", item["logText"]!.GetValue<string>(), StringComparison.Ordinal);
         Assert.Equal(("open", "notRectified"), (item["state"]!.GetValue<string>(), item["work"]![0]!["outcome"]!.GetValue<string>()));
+
+        host.Clock.AdvanceMinutes(1);
 
         // Done again within limits; the certifying technician inspects and signs.
         await DoneAsync(tech, $"/api/v1/defects/{defect}/job", new { id = New(host), card = code });
@@ -56,7 +61,9 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
 
         item = await Station.ReadAsync(host, defect);
         Assert.Equal("closed", item["state"]!.GetValue<string>());
-        Assert.Contains("Measure the water: within limits, 41 °C (Tech Person).", item["work"]!.AsArray().Single(work => work!["outcome"]!.GetValue<string>() == "rectified")!["steps"]!.AsArray().Select(step => step!.GetValue<string>()));
+        Assert.Contains("Required inspection, Close the strainer: Cert Person, certifying licence C-200", item["logText"]!.GetValue<string>(), StringComparison.Ordinal);
+        Assert.Contains("Released, rectified,", item["logText"]!.GetValue<string>(), StringComparison.Ordinal);
+        Assert.Contains("Measure the water: within limits, 41 °C.", item["work"]!.AsArray().Single(work => work!["outcome"]!.GetValue<string>() == "rectified")!["steps"]!.AsArray().Select(step => step!.GetValue<string>()));
         Assert.True((await host.Services.GetRequiredService<RecordQuery>().VerifyAsync(TestContext.Current.CancellationToken)).Whole);
     }
 
@@ -166,6 +173,24 @@ public sealed class CardsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("out-of-limits", await ReleaseAsync(host, defect, "rectified"));
         Assert.Null(await ReleaseAsync(host, defect, "notRectified"));
         Assert.Contains("Required inspection not made: Close the strainer.", (await Station.ReadAsync(host, defect))["work"]![0]!["openTasks"]!.GetValue<string>(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Completion_BeforeTheLastStep_IsRefused_AndLeftOutIsNow()
+    {
+        await using var host = (await DrainboardHost.TryStartAsync(DatabaseKind.Sqlite)).Host!;
+        var code = await PublishAsync(host, quick: true);
+        var defect = await Station.OpenAsync(host);
+        var tech = await host.ClientForAsync("tech");
+        var opened = host.Clock.GetCurrentInstant();
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job", new { id = New(host), card = code });
+        host.Clock.AdvanceMinutes(25);
+        await StepAsync(host, defect, "ops");
+        await StepAsync(host, defect, "leak");
+
+        Assert.Equal("completed-too-early", await RefusedAsync(tech, $"/api/v1/defects/{defect}/job/completion", new { id = New(host), found = "grounds", foundAt = "S-1", completedAt = Station.Iso(opened) }));
+        await DoneAsync(tech, $"/api/v1/defects/{defect}/job/completion", new { id = New(host), found = "grounds", foundAt = "S-1", doneAt = Station.Iso(opened) });
+        Assert.Equal(Station.Iso(host.Clock.GetCurrentInstant()), (await Station.ReadAsync(host, defect))["work"]![0]!["completedAt"]!.GetValue<string>());
     }
 
     [Fact]

@@ -20,13 +20,13 @@ internal static class AccountsApi
 
     private static Ok<MeView> Me(HttpContext http) => TypedResults.Ok(MeView.Of(http.Actor()));
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> SetCode(SetSigningCodeRequest request, SetSigningCodeHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> SetCode(SetSigningCodeRequest request, SetSigningCodeHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(request.Id), request, stop)).ToHttp(http);
 
     private static async Task<Ok<IReadOnlyList<PersonView>>> People(PeopleQuery query, CancellationToken stop) =>
         TypedResults.Ok(await query.ReadAsync(stop));
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> SavePerson(string userName, SavePersonRequest request, SavePersonHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> SavePerson(string userName, SavePersonRequest request, SavePersonHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing() with { Command = request.Id }, userName, request, stop)).ToHttp(http);
 
     private static async Task<Ok<IReadOnlyList<KeyView>>> Keys(KeysQuery query, CancellationToken stop) =>
@@ -40,6 +40,6 @@ internal static class AccountsApi
             : (ProblemHttpResult)answer.ToHttp(http).Result;
     }
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> RevokeKey(Guid id, RevokeKeyHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> RevokeKey(Guid id, RevokeKeyHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(Domain.NewId.At(http.RequestServices.GetRequiredService<NodaTime.IClock>().GetCurrentInstant())), id, stop)).ToHttp(http);
 }

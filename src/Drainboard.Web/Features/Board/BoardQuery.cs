@@ -1,5 +1,4 @@
 using Drainboard.Data;
-using Drainboard.Domain.Cards;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Cards;
@@ -38,7 +37,7 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         }
 
         var items = await ItemLines.ReadAsync(db, drawn, now, stop);
-        var parts = await db.Parts.AsNoTracking().Where(part => ids.Contains(part.Tail) && part.State == PartState.Fitted && part.NeedsCertificate && part.Certificate == "").ToArrayAsync(stop);
+        var parts = await db.Parts.AsNoTracking().OnLimit().Where(part => ids.Contains(part.Tail)).ToArrayAsync(stop);
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var lapsed = parts.Where(part => clocks[part.Id].HasLapsed(now)).ToLookup(part => part.Tail, part => new LapsedPart(part.Defect.Value, part.Name));
         var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)

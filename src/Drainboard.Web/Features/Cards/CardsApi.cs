@@ -4,7 +4,6 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Features.Door;
 using Microsoft.AspNetCore.Http.HttpResults;
-using ChangeResult = Microsoft.AspNetCore.Http.HttpResults.Results<Microsoft.AspNetCore.Http.HttpResults.Ok<Drainboard.Web.Features.Door.DoneBody>, Microsoft.AspNetCore.Http.HttpResults.Created<Drainboard.Web.Features.Door.DoneBody>, Microsoft.AspNetCore.Http.HttpResults.ProblemHttpResult>;
 
 namespace Drainboard.Web.Features.Cards;
 

@@ -19,17 +19,21 @@ namespace Drainboard.Web.Features.Cards;
 public sealed record ShortAnswers(bool Refitted, bool Flows, bool Dry, string? WhyNoPour = null);
 
 /// <param name="Id">The work's id, made on the device; the idempotency key.</param>
-/// <param name="CompletedAt">Left out: now.</param>
+/// <param name="CompletedAt">As a person entered it; left out: <paramref name="DoneAt"/>.</param>
+/// <param name="DoneAt">When it was sent off, by the device: not before the last step, and not after it is received. Left out: now.</param>
 /// <param name="Minutes">Hands-on time; left out: since the job began.</param>
 /// <param name="Words">Anything to add to the description, in own words.</param>
 /// <param name="ShortForm">The short form's answers; left out where the card was done step by step.</param>
-public sealed record FinishJobRequest(Guid Id, Found Found, string FoundAt, Instant? CompletedAt = null, int? Minutes = null, string? Words = null, ShortAnswers? ShortForm = null);
+public sealed record FinishJobRequest(Guid Id, Found Found, string FoundAt, Instant? CompletedAt = null, int? Minutes = null, string? Words = null, ShortAnswers? ShortForm = null, Instant? DoneAt = null);
 
 /// <summary>Finishes a job: the card's steps become the work done, which then waits for its release.</summary>
 public sealed class FinishJobHandler(ItemDoor door)
 {
     /// <summary>A job that stood open longer than this was not hands-on all the time: nobody's time is guessed then.</summary>
     private static readonly Duration LongestMeasured = Duration.FromHours(4);
+
+    /// <summary>People enter whole minutes.</summary>
+    private static readonly Duration OneMinute = Duration.FromMinutes(1);
 
     public Task<Answer> HandleAsync(Call call, DefectId id, FinishJobRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.RecordWork, id, request, item => FinishAsync(item, request), stop);
@@ -58,14 +62,20 @@ public sealed class FinishJobHandler(ItemDoor door)
             return refused;
         }
 
-        var completed = MicrosecondClock.Cut(request.CompletedAt ?? attempt.Now);
+        var rows = Job.Counting(open.Card, open.Steps);
+        var last = rows.Select(row => row.At).DefaultIfEmpty(open.Job.StartedAt).Max();
+        var completed = MicrosecondClock.Cut(request.CompletedAt ?? Instant.Max(last, Instant.Min(request.DoneAt ?? attempt.Now, attempt.Now)));
+        if (completed < last - OneMinute)
+        {
+            return new Refusal("completed-too-early", $"The last step was recorded at {last.InZone(item.Zone):HH:mm}, after the time of completion that you entered. Enter when the work was finished, its checks included.");
+        }
+
         var took = completed - open.Job.StartedAt;
         var minutes = request.Minutes ?? (took > Duration.Zero && took < LongestMeasured ? (int)Math.Ceiling(took.TotalMinutes) : null);
-        var rows = Job.Counting(open.Card, open.Steps);
         var card = new CardWork(open.Job.Id, open.Card.Code, open.Card.Version, open.Card.Title, open.Job.StartedAt);
         var left = (await OpenJob.UnsignedOnAsync(db, item.Defect.Id, stop)).Where(job => job.Job.Id != open.Job.Id && job.Card.Code != open.Card.Code);
         var (ops, leak) = request.ShortForm is { } answers ? Checks(answers, pour, attempt.Actor, attempt.Now) : (Job.CheckOf(open.Card, open.Steps, StepCheck.OpsCheck), Job.CheckOf(open.Card, open.Steps, StepCheck.LeakCheck));
-        var terms = new WorkTerms(request.Found, foundAt, open.Card.ManualReference, Steps(open.Card, rows, request), completed, minutes, ops, leak, card) { OutOfLimits = [.. Job.OutOfLimits(open.Card, open.Steps), .. left.SelectMany(job => Job.OutOfLimits(job.Card, job.Steps))] };
+        var terms = new WorkTerms(request.Found, foundAt, open.Card.ManualReference, Steps(open.Card, rows, request, attempt.Actor.Person), completed, minutes, ops, leak, card) { OutOfLimits = [.. Job.OutOfLimits(open.Card, open.Steps), .. left.SelectMany(job => Job.OutOfLimits(job.Card, job.Steps))] };
         var decision = WorkDone.Record(new RectificationId(request.Id), item.Defect, item.Layout, terms, attempt.Actor, attempt.Now, out var made);
         if (made is not null)
         {
@@ -96,10 +106,10 @@ public sealed class FinishJobHandler(ItemDoor door)
     private static (Check Ops, Check Leak) Checks(ShortAnswers answers, Pour? pour, Actor by, Instant now) =>
         (new Check(answers.Flows, pour is null ? string.IsNullOrWhiteSpace(answers.WhyNoPour) ? "" : $"No pour timed: {answers.WhyNoPour.Trim()}" : ProvingPour.Words(pour), by.Name, now), new Check(answers.Dry, "", by.Name, now));
 
-    private static string[] Steps(WorkCard card, IReadOnlyList<JobStep> rows, FinishJobRequest request) =>
+    private static string[] Steps(WorkCard card, IReadOnlyList<JobStep> rows, FinishJobRequest request, PersonId performer) =>
     [
         $"Work card {card.VersionWords}{(request.ShortForm is null ? "" : ", done without surprises: opened, cleaned and closed again as the manual says, nothing left inside")}.",
-        .. rows.Select(row => $"{Job.Tell(card, row)}."),
+        .. rows.Select(row => $"{Job.Tell(card, row, performer)}."),
         .. string.IsNullOrWhiteSpace(request.Words) ? [] : new[] { request.Words.Trim() },
     ];
 }

@@ -24,12 +24,13 @@ public sealed record JobView(Guid Id, string Code, int Version, string Title, bo
 
 /// <summary>One step of a card and how it stands in a job.</summary>
 /// <param name="Times">How often it was recorded.</param>
-public sealed record StepView(string Key, int Number, string Words, string Caution, StepCheck Check, StepMeasure? Measure, bool SecondPerson, string? Disturbs, StepResult? Result, string Said, decimal? Value, string? Photo, string? By, Instant? At, int Times, bool AwaitsInspection, SignatureView? Inspection)
+/// <param name="Stale">Why a check that was recorded counts for nothing; null while it does.</param>
+public sealed record StepView(string Key, int Number, string Words, string Caution, StepCheck Check, StepMeasure? Measure, bool SecondPerson, string? Disturbs, StepResult? Result, string Said, decimal? Value, string? Photo, string? By, Instant? At, int Times, bool AwaitsInspection, SignatureView? Inspection, string? Stale)
 {
     internal static StepView Of(WorkCard card, CardStep step, IReadOnlyList<JobStep> rows)
     {
         var last = Job.LastOf(rows, step.Key);
-        return new StepView(step.Key, card.NumberOf(step), step.Words, step.Caution, step.Check, step.Measure, step.SecondPerson, step.Disturbs is { } what ? $"{what.Kind.Words()}: {what.Words}" : null, last?.Result, last is null ? "" : Job.Say(step, last), last?.Value, last?.Photo, last?.ByName, last?.At, rows.Count(row => row.Step == step.Key), last is { NeedsInspection: true, Inspection: null }, SignatureView.Of(last?.Inspection));
+        return new StepView(step.Key, card.NumberOf(step), step.Words, step.Caution, step.Check, step.Measure, step.SecondPerson, step.Disturbs is { } what ? $"{what.Kind.Words()}: {what.Words}" : null, last?.Result, last is null ? "" : Job.Say(step, last), last?.Value, last?.Photo, last?.ByName, last?.At, rows.Count(row => row.Step == step.Key), last is { NeedsInspection: true, Inspection: null }, SignatureView.Of(last?.Inspection), Job.WhyStale(card, rows, step));
     }
 }
 

@@ -11,6 +11,9 @@ namespace Drainboard.Web.Features.Cards;
 /// <summary>The clocks of parts fitted without a release certificate.</summary>
 internal static class PartClocks
 {
+    /// <summary>Parts whose clock runs, as a condition of the database: what <see cref="Part.IsOnLimit"/> says of one.</summary>
+    public static IQueryable<Part> OnLimit(this IQueryable<Part> parts) => parts.Where(part => part.State == PartState.Fitted && part.NeedsCertificate && part.Certificate == "");
+
     public static async Task<IReadOnlyDictionary<PartId, PartClock>> ReadAsync(DrainboardDb db, IEnumerable<Part> parts, Instant now, CancellationToken stop)
     {
         var limited = parts.Where(part => part.IsOnLimit).ToArray();

@@ -61,9 +61,9 @@ public sealed partial class StepsPage
         {
             "version" => await GoingOn.HandleAsync(adding, id, new GoOnRequest(Form.CommandId), stop),
             "leave" => await Leaving.HandleAsync(adding, id, new LeaveJobRequest(Form.CommandId, Form.Words ?? ""), stop),
-            "finish" => Enum.TryParse<Found>(Form.Found, out var found) && Times.FromInput(Form.CompletedAt, Zone) is { } completed
-                ? await Finishing.HandleAsync(adding, id, new FinishJobRequest(Form.CommandId, found, Form.FoundAt ?? "", completed, int.TryParse(Form.Minutes, out var minutes) ? minutes : null, Form.Words), stop)
-                : Ask("finish", "Say what was found, where, and when the work was completed."),
+            "finish" => Enum.TryParse<Found>(Form.Found, out var found)
+                ? await Finishing.HandleAsync(adding, id, new FinishJobRequest(Form.CommandId, found, Form.FoundAt ?? "", Times.FromInput(Form.CompletedAt, Zone), int.TryParse(Form.Minutes, out var minutes) ? minutes : null, Form.Words, DoneAt: Moment(Form.SavedAt)), stop)
+                : Ask("finish", "Say what was found, and where."),
             _ => await StepAsync(adding, id, stop),
         };
     }
@@ -76,10 +76,12 @@ public sealed partial class StepsPage
         }
 
         decimal? value = decimal.TryParse((Form.Value ?? "").Replace(',', '.'), NumberStyles.Number, CultureInfo.InvariantCulture, out var number) ? number : null;
-        Instant? doneAt = InstantPattern.ExtendedIso.Parse(Form.SavedAt ?? "") is { Success: true, Value: var at } ? at : null;
-        var answer = await Steps.HandleAsync(call, id, Form.Step ?? "", new RecordStepRequest(Form.CommandId, result, value, Form.Words, Form.Again, doneAt), await PhotoAsync(stop), stop);
+        var answer = await Steps.HandleAsync(call, id, Form.Step ?? "", new RecordStepRequest(Form.CommandId, result, value, Form.Words, Form.Again, Moment(Form.SavedAt)), await PhotoAsync(stop), stop);
         return answer is Answer.Refused refused && _job?.Steps.FirstOrDefault(step => step.Key == Form.Step) is { } about ? new Refusal(refused.Refusal.Code, $"Step {about.Number}: {refused.Refusal.Words}") : answer;
     }
+
+    // When the form was stored on the device.
+    private static Instant? Moment(string? text) => InstantPattern.ExtendedIso.Parse(text ?? "") is { Success: true, Value: var at } ? at : null;
 
     private async Task<byte[]?> PhotoAsync(CancellationToken stop)
     {

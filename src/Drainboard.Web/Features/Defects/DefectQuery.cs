@@ -46,6 +46,9 @@ public sealed record WorkView(Guid Id, Found Found, string FoundAt, string Manua
 
 public sealed record SignatureView(string Name, string Number, string Kind, string Organisation, string Approval, Instant At)
 {
+    /// <summary>Who signed, and under what.</summary>
+    public string Words => $"{Name}, {Authorisation.WordsOf(Kind, Number, Organisation, Approval)}";
+
     public static SignatureView? Of(Signature? signature) =>
         signature is null ? null : new(signature.Name, signature.Number, signature.Kind, signature.Organisation, signature.Approval, signature.At);
 }
@@ -84,6 +87,8 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var job = await JobQuery.ReadAsync(db, id, stop);
         var jobs = await OpenJob.AllOnAsync(db, id, stop);
+        var views = work.ToDictionary(row => row.Id, row => WorkView.Of(row, jobs.FirstOrDefault(job => job.Job.Id == row.Card?.Job)));
+        var told = work.FirstOrDefault(row => row.ReturnReason.Length == 0);
         var pending = defect.IsActive ? await OpenJob.UnsignedOnAsync(db, id, stop) : [];
         var cards = defect.State is DefectState.Open or DefectState.Deferred && job is null ? await CardsQuery.OffersAsync(db, fixture.Kind, defect.Symptom, stop) : [];
         var story = await StoryAsync(db, id, stop);
@@ -92,9 +97,9 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         return new DefectView(
             id.Value, defect.Number, tail.Registration.Value, layout.Code, fixture.Position.Value, fixture.Name, fixture.Kind.Words(), defect.Symptom, defect.Leak, defect.LeakWhere,
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
-            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(row => WorkView.Of(row, jobs.FirstOrDefault(job => job.Job.Id == row.Card?.Job)))], story, Possible(defect, deferral, actor, tail.Registration, reachable),
+            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(row => views[row.Id])], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
-            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, work.FirstOrDefault(row => row.ReturnReason.Length == 0)),
+            turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, told, told is null ? [] : views[told.Id].Inspections),
             [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet,
             defect.Log, defect.Holder, cards, job, [.. things.Select(DisturbedView.Of)], [.. parts.Select(part => PartView.Of(part, clocks.GetValueOrDefault(part.Id)))],
             [.. pending.SelectMany(job => Domain.Cards.Job.Counting(job.Card, job.Steps).Where(row => row is { NeedsInspection: true, Inspection: null }).Select(row => new StepToInspect(job.Job.Id.Value, row.Step, job.Card.Find(row.Step)!.Words)))]);

@@ -15,6 +15,11 @@ internal static class SheetPaper
         paper.Title($"{sheet.Tail}: carried into this departure");
         paper.Text(sheet.Stay is { } stay ? $"{stay.Station}{(stay.Stand.Length > 0 ? $", stand {stay.Stand}" : "")}. ETD {Times.Full(stay.DepartsAt, sheet.Zone)}. Layout {sheet.Layout}." : "No departure is known.");
         paper.Rule();
+        foreach (var note in sheet.Notes.Where(note => note.Forbids))
+        {
+            paper.Text($"MAY NOT DEPART SO: {note.Words}", bold: true);
+        }
+
         if (sheet.Carried.Count == 0)
         {
             paper.Text("Nothing is carried.");
@@ -39,9 +44,9 @@ internal static class SheetPaper
             }
         }
 
-        foreach (var note in sheet.Notes)
+        foreach (var note in sheet.Notes.Where(note => !note.Forbids))
         {
-            paper.Text($"{note.Words}{(note.Forbids ? " MAY NOT DEPART SO." : "")}", bold: note.Forbids);
+            paper.Text(note.Words);
         }
 
         paper.Rule();

@@ -8,9 +8,9 @@ using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Shell;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
-using NodaTime.Text;
 
 namespace Drainboard.Web.Features.Departure;
 
@@ -51,12 +51,16 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
 
     private static async Task<SheetNote[]> NotesAsync(DrainboardDb db, Tail tail, CabinLayout layout, Instant departs, Instant now, CancellationToken stop)
     {
-        var parts = (await db.Parts.AsNoTracking().Where(part => part.Tail == tail.Id && part.State == PartState.Fitted).ToArrayAsync(stop)).Where(part => part.IsOnLimit).OrderBy(part => part.At).ToArray();
+        var parts = await db.Parts.AsNoTracking().OnLimit().Where(part => part.Tail == tail.Id).OrderBy(part => part.At).ToArrayAsync(stop);
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var things = await db.Disturbed.AsNoTracking().Where(thing => thing.Tail == tail.Id && thing.RestoredAt == null).OrderBy(thing => thing.At).ToArrayAsync(stop);
         return
         [
-            .. parts.Select(part => new SheetNote($"{part.Name} at {ItemDoor.FixtureAt(layout, part.Position).Name} has no release certificate{(clocks[part.Id].DueAt is { } due ? $": off or certified by {InstantPattern.ExtendedIso.Format(due)[..16]}Z" : "")}.", clocks[part.Id].DueAt <= departs)),
+            .. parts.Select(part => (Part: part, Clock: clocks[part.Id], Where: ItemDoor.FixtureAt(layout, part.Position).Name)).Select(one => new SheetNote(
+                one.Clock.DueAt is not { } due ? $"{one.Part.Name} at {one.Where} has no release certificate; the flights known reach neither of its limits."
+                : due <= now ? $"{one.Part.Name} at {one.Where} has no release certificate; its time lapsed {Times.Utc(due)} with {one.Clock.LimitWords}."
+                : $"{one.Part.Name} at {one.Where} has no release certificate: off or certified by {Times.Utc(due)}, with {one.Clock.LimitWords}.",
+                one.Clock.DueAt <= Instant.Max(departs, now))),
             .. things.Select(thing => new SheetNote(thing.LeftWords.Length > 0 ? $"{thing.Title}: {thing.LeftWords}." : $"{thing.Title}: not restored, and not said to be left so.", thing.IsLoose)),
         ];
     }

@@ -9,7 +9,7 @@ public sealed record DoneBody(Guid Id, long Version, string Words);
 /// <summary>Answers as HTTP: one place that decides which status says what.</summary>
 internal static class AnswerHttp
 {
-    public static Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult> ToHttp(this Answer answer, HttpContext http, string? createdAt = null)
+    public static ChangeResult ToHttp(this Answer answer, HttpContext http, string? createdAt = null)
     {
         switch (answer)
         {

@@ -22,7 +22,7 @@ internal static class FleetApi
 
     private static async Task<Ok<IReadOnlyList<LayoutView>>> Layouts(LayoutsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Draw(string code, SaveLayoutRequest request, SaveLayoutHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> Draw(string code, SaveLayoutRequest request, SaveLayoutHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing(), code, request, stop)).ToHttp(http);
 
     private static async Task<Ok<IReadOnlyList<TailLine>>> Tails(TailsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));

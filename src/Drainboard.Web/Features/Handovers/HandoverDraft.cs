@@ -78,7 +78,7 @@ internal sealed class HandoverDraft(DrainboardDb db, LayoutCatalog layouts, Stat
 
     private string PartWords(Part part, PartClock? clock) => part.State == PartState.Awaited
         ? $"Awaited since {Times.Utc(part.At)}{(part.PartNumber.Length > 0 ? $", P/N {part.PartNumber}" : "")}."
-        : FormattableString.Invariant($"Fitted without a release certificate: {clock?.HoursUsed ?? 0:0.0} of {Part.HoursWithoutCertificate} flight hours used{(clock?.DueAt is not { } due ? "" : due <= now ? $"; LAPSED {Times.Utc(due)}: off or certified before the next flight" : $", off or certified by {Times.Utc(due)}")}.");
+        : FormattableString.Invariant($"Fitted without a release certificate: {clock?.HoursUsed ?? 0:0.0} of {Part.HoursWithoutCertificate} flight hours used{(clock?.DueAt is not { } due ? "" : due <= now ? $"; LAPSED {Times.Utc(due)} with {clock.LimitWords}" : $", off or certified by {Times.Utc(due)}")}.");
 
     private HandoverLine Line(Defect defect, string words) => Line(defect.Tail, defect.Id, FixtureOf(defect), words);
 

@@ -28,7 +28,7 @@ internal static class AdviceApi
         return TypedResults.Ok(terms);
     }
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Change(AdviceTerms terms, ChangeAdviceHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> Change(AdviceTerms terms, ChangeAdviceHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing(), terms, stop)).ToHttp(http);
 
     internal sealed record AdvicePlace(string Registration, string Position);

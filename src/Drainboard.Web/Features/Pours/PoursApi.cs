@@ -21,7 +21,7 @@ internal static class PoursApi
         group.MapPost("/pours", Record).Needs(Act.RecordPour).ProducesProblem(404).ProducesProblem(422).WithSummary("Record a timed pour; the body's id is the pour's and the idempotency key");
     }
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Withdraw(Guid id, ReasonRequest request, WithdrawPourHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> Withdraw(Guid id, ReasonRequest request, WithdrawPourHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(NewId.At(http.RequestServices.GetRequiredService<IClock>().GetCurrentInstant())), id, request, stop)).ToHttp(http);
 
     private static async Task<Results<Ok<PoursView>, ProblemHttpResult>> Read(string registration, string position, PoursQuery query, CancellationToken stop) =>
@@ -39,7 +39,7 @@ internal static class PoursApi
         return TypedResults.Text(svg, "image/svg+xml");
     }
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Record(string registration, string position, RecordPourRequest request, RecordPourHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> Record(string registration, string position, RecordPourRequest request, RecordPourHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(request.Id), registration, position, request, stop)).ToHttp(http, $"/api/v1/tails/{registration}/fixtures/{position}/pours");
 
     private static async Task<PoursView?> FindAsync(string registration, string position, PoursQuery query, CancellationToken stop) =>

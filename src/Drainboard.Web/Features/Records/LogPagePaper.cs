@@ -93,7 +93,7 @@ internal static class LogPagePaper
     {
         if (by is not null)
         {
-            paper.Text($"{what}: {by.Name}, {by.Kind} {by.Number}{(by.Organisation.Length > 0 ? $", {by.Organisation}" : "")}{(by.Approval.Length > 0 ? $", approval {by.Approval}" : "")}, {Times.Utc(by.At)}.", bold: true);
+            paper.Text($"{what}: {by.Words}, {Times.Utc(by.At)}.", bold: true);
         }
     }
 

@@ -32,6 +32,6 @@ internal static class SetUpApi
         return TypedResults.Ok(view);
     }
 
-    private static async Task<Results<Ok<DoneBody>, Created<DoneBody>, ProblemHttpResult>> Change(ChangeInstallationRequest request, ChangeInstallationHandler handler, HttpContext http, CancellationToken stop) =>
+    private static async Task<ChangeResult> Change(ChangeInstallationRequest request, ChangeInstallationHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing(), request, stop)).ToHttp(http);
 }

@@ -2,7 +2,6 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Door;
 using NodaTime;
-using ChangeResult = Microsoft.AspNetCore.Http.HttpResults.Results<Microsoft.AspNetCore.Http.HttpResults.Ok<Drainboard.Web.Features.Door.DoneBody>, Microsoft.AspNetCore.Http.HttpResults.Created<Drainboard.Web.Features.Door.DoneBody>, Microsoft.AspNetCore.Http.HttpResults.ProblemHttpResult>;
 
 namespace Drainboard.Web.Features.Turns;
 
