@@ -2,6 +2,7 @@ using Drainboard.Data.Accounts;
 using Drainboard.Data.Conversions;
 using Drainboard.Data.Records;
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.OnBoard;
 using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
@@ -84,6 +85,14 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
     public DbSet<Command> Commands => Set<Command>();
 
     public DbSet<Photo> Photos => Set<Photo>();
+
+    public DbSet<PhotoPart> PhotoParts => Set<PhotoPart>();
+
+    public DbSet<Device> Devices => Set<Device>();
+
+    public DbSet<SecretTries> SecretTries => Set<SecretTries>();
+
+    public DbSet<CrewNote> CrewNotes => Set<CrewNote>();
 
     public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
 

@@ -107,10 +107,10 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         installation.Change("Test operator (invented)", LogMode.BesideLog, "", "us", "3-in-15-days");
         installation.FinishSetUp();
         var hasher = new Microsoft.AspNetCore.Identity.PasswordHasher<Person>();
-        var (password, code) = (hasher.HashPassword(new Person(), SmallFleet.Password), hasher.HashPassword(new Person(), SmallFleet.SigningCode));
+        var (password, code, pin) = (hasher.HashPassword(new Person(), SmallFleet.Password), hasher.HashPassword(new Person(), SmallFleet.SigningCode), hasher.HashPassword(new Person(), SmallFleet.Pin));
         foreach (var person in await db.Users.ToArrayAsync())
         {
-            (person.PasswordHash, person.SigningCodeHash) = (password, code);
+            (person.PasswordHash, person.SigningCodeHash, person.PinHash) = (password, code, pin);
         }
 
         await db.SaveAsync(new Writing(Actor.Installation, Clock.GetCurrentInstant(), []), CancellationToken.None);

@@ -14,6 +14,9 @@ public static class SmallFleet
     /// <summary>Everybody's second secret.</summary>
     public const string SigningCode = "test-code-5";
 
+    /// <summary>Everybody's PIN at a shared device.</summary>
+    public const string Pin = "271828";
+
     /// <summary>Monday 26 January 2026, 10:00 UTC: the day of the published example of a deferral clock.</summary>
     public static Instant Now { get; } = Instant.FromUtc(2026, 1, 26, 10, 0);
 

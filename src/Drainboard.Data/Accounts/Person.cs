@@ -34,11 +34,8 @@ public sealed class Person : IdentityUser<Guid>
     /// <summary>The hash of the signing code, the person's second secret; null while none is set.</summary>
     public string? SigningCodeHash { get; set; }
 
-    /// <summary>Wrong signing codes in a row.</summary>
-    public int SigningTries { get; set; }
-
-    /// <summary>Until when no signing code is taken, after too many wrong ones.</summary>
-    public Instant? SigningLockedUntil { get; set; }
+    /// <summary>The hash of the PIN for shared devices; null while none is set.</summary>
+    public string? PinHash { get; set; }
 
     /// <summary>Offered on the sign-in page of a demo database, and nowhere else.</summary>
     public bool IsDemo { get; set; }
@@ -46,6 +43,13 @@ public sealed class Person : IdentityUser<Guid>
     public bool IsDisabled { get; set; }
 
     public long Version { get; private set; }
+
+    /// <summary>The person at an enrolled device: for looking and reporting only, and on board of one tail for that one.</summary>
+    public Actor AsActorAt(Device device)
+    {
+        var actor = AsActor(new HashSet<ApiScope> { ApiScope.Read, ApiScope.Report });
+        return actor with { OnlyTail = device.OnlyTail.Length == 0 ? actor.OnlyTail : Registration.Parse(device.OnlyTail), Device = device.AsActing() };
+    }
 
     public Actor AsActor(IReadOnlySet<ApiScope>? keyScopes = null) => new(
         new PersonId(Id),

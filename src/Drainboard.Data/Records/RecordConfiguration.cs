@@ -61,6 +61,15 @@ internal sealed class PhotoConfiguration : IEntityTypeConfiguration<Photo>
     }
 }
 
+internal sealed class PhotoPartConfiguration : IEntityTypeConfiguration<PhotoPart>
+{
+    public void Configure(EntityTypeBuilder<PhotoPart> builder)
+    {
+        builder.HasKey(part => new { part.Report, part.Sha256, part.Offset });
+        builder.Property(part => part.Sha256).HasMaxLength(64);
+    }
+}
+
 internal sealed class InstallationConfiguration : IEntityTypeConfiguration<Installation>
 {
     public void Configure(EntityTypeBuilder<Installation> builder)

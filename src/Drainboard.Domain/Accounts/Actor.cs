@@ -4,7 +4,7 @@ namespace Drainboard.Domain.Accounts;
 
 /// <summary>
 /// Who is asking: a person with their roles, stations and authorisation as they stand at this call. <see cref="OnlyTail"/>
-/// narrows a guest to one aircraft. <see cref="KeyScopes"/> is null for a person at a page and set when an API key acts for them.
+/// narrows a guest to one aircraft. <see cref="KeyScopes"/> is null for a person at a page, and set when an API key acts for them or they gave a PIN at a shared device.
 /// </summary>
 public sealed record Actor(
     PersonId Person,
@@ -15,6 +15,9 @@ public sealed record Actor(
     Authorisation? Authorisation = null,
     IReadOnlySet<ApiScope>? KeyScopes = null)
 {
+    /// <summary>The enrolled device they are at; null at a device of their own.</summary>
+    public ActingDevice? Device { get; init; }
+
     /// <summary>The program itself: loading the demo, importing at the command line.</summary>
     public static Actor Installation { get; } = new(
         new PersonId(new Guid("00000000-0000-7000-8000-000000000001")),

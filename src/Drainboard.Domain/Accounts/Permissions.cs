@@ -18,6 +18,7 @@ public static class Permissions
         new(Act.Compute, ApiScope.Compute, false, Everyone),
         new(Act.Follow, ApiScope.SetUp, false, Everyone),
         new(Act.SetSigningCode, ApiScope.Sign, false, Everyone),
+        new(Act.SetPin, ApiScope.Sign, false, Everyone),
         new(Act.Report, ApiScope.Report, false, [CabinCrew, Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController, Pilot]),
         new(Act.Sort, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
         new(Act.Merge, ApiScope.Work, true, [Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController]),
@@ -50,6 +51,8 @@ public static class Permissions
         new(Act.Import, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManagePeople, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageKeys, ApiScope.SetUp, false, [Administrator]),
+        new(Act.ManageDevices, ApiScope.SetUp, false, [Administrator]),
+        new(Act.NoteForCrew, ApiScope.SetUp, false, [MaintenanceController, ReliabilityEngineer, Administrator]),
         new(Act.ChangeInstallation, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManagePolicies, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageLayouts, ApiScope.SetUp, false, [Administrator]),
@@ -68,7 +71,7 @@ public static class Permissions
         var row = For(act);
         if (actor.KeyScopes is { } scopes && !scopes.Contains(row.Scope))
         {
-            return new Refusal("key-scope", $"This API key does not carry the scope \"{row.Scope}\". Ask an administrator for a key that does.");
+            return new Refusal("key-scope", actor.Device is null ? $"This API key does not carry the scope \"{row.Scope}\". Ask an administrator for a key that does." : "A PIN at a shared device opens looking and reporting only. Sign in with your password for this.");
         }
 
         return row.Roles.Any(actor.Roles.Contains)

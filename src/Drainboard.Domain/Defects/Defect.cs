@@ -135,6 +135,31 @@ public sealed class Defect
             .With("symptom", Symptom).With("leak", Leak).With("leakWhere", LeakWhere).With("log", Log?.ToString()).With("recordedAt", RecordedAt).With("logEntered", log?.ToString()).With("logEnteredAt", log?.LoggedAt);
     }
 
+    /// <summary>Somebody saw the same fault again and says so: it is added here instead of opening another. The earliest times and a leak are taken over.</summary>
+    /// <param name="deferral">The running or proposed deferral: a leak ends it where its basis allows none.</param>
+    public Decision Add(Report report, Deferral? deferral, Instant now)
+    {
+        if (Lifecycle.WhyNot(State, Act.Report) is { } no)
+        {
+            return no;
+        }
+
+        if (report.Tail != Tail || report.Position != Position)
+        {
+            return new Refusal("another-fixture", "This report is about another fixture.");
+        }
+
+        Enter(report.Log);
+        TakeTimes(report.SeenAt, report.SavedAt, report.ReceivedAt);
+        if (report.Leak == LeakAnswer.Leaking && Leak != LeakAnswer.Leaking)
+        {
+            (Leak, LeakWhere) = (report.Leak, report.LeakWhere);
+        }
+
+        var ended = deferral?.EndForALeak(this, now) == true;
+        return Fact("report.added", $"Reported again: {report.Symptom.Words().ToLowerInvariant()}. {(report.Leak == LeakAnswer.Leaking ? $"Leaking: {report.LeakWhere}" : report.Leak.Words())}.{(ended ? " The deferral has ended: its basis allows no leak." : "")}").With("deferralEnded", ended);
+    }
+
     /// <param name="closing">Where the log says that both are one; needed beside the log when this one stands in it.</param>
     public Decision MergeInto(Defect other, LogReference? closing, LogMode mode, Instant now)
     {
@@ -165,8 +190,7 @@ public sealed class Defect
 
         other.Enter(Log);
         other.RecordedAt = other.Log is null ? Instant.Min(other.RecordedAt, RecordedAt) : other.RecordedAt;
-        (other.SeenAt, other.ReceivedAt) = (Instant.Min(other.SeenAt, SeenAt), Instant.Min(other.ReceivedAt, ReceivedAt));
-        other.SavedAt = SavedAt is { } saved && (other.SavedAt is not { } before || saved < before) ? saved : other.SavedAt;
+        other.TakeTimes(SeenAt, SavedAt, ReceivedAt);
         if (Leak == LeakAnswer.Leaking && other.Leak != LeakAnswer.Leaking)
         {
             (other.Leak, other.LeakWhere) = (Leak, LeakWhere);
@@ -298,6 +322,12 @@ public sealed class Defect
     internal void SendBack(bool deferralRuns) => State = deferralRuns ? DefectState.Deferred : DefectState.Open;
 
     internal void Close(Closure closure, LogReference? log, Instant at) => (State, Closure, ClosureLog, ClosedAt, Deferral, Holder) = (DefectState.Closed, closure, log, at, null, null);
+
+    private void TakeTimes(Instant seen, Instant? saved, Instant received)
+    {
+        (SeenAt, ReceivedAt) = (Instant.Min(SeenAt, seen), Instant.Min(ReceivedAt, received));
+        SavedAt = saved is { } its && (SavedAt is not { } before || its < before) ? its : SavedAt;
+    }
 
     private void Enter(LogReference? log)
     {

@@ -11,11 +11,13 @@ public static class Lifecycle
 {
     public static IReadOnlyList<Transition> Table { get; } =
     [
+        new(Reported, Act.Report, [Reported], "another report of the same fixture, which says that it is the same fault"),
         new(Reported, Act.Sort, [Open], "the symptom, the answer about a leak and, beside the log, the log page and line"),
         new(Reported, Act.Merge, [Closed], "another defect of the same tail that is not closed"),
         new(Reported, Act.CloseInError, [Closed], "the reason"),
         new(Reported, Act.TakeItem, [Reported], "nothing more"),
         new(Reported, Act.Correct, [Reported], "the words of the correction"),
+        new(Open, Act.Report, [Open], "another report of the same fixture, which says that it is the same fault"),
         new(Open, Act.Merge, [Closed], "another defect of the same tail that is not closed"),
         new(Open, Act.AnswerLeak, [Open], "an answer, and where it leaks"),
         new(Open, Act.ProposeDeferral, [Open, Deferred], "a basis that fits the fixture and layout, and no leak where the basis allows none"),
@@ -31,6 +33,7 @@ public static class Lifecycle
         new(Open, Act.RecordWork, [WorkDone], "what was found and where, what was done, and the manual reference"),
         new(Open, Act.CloseInError, [Closed], "the reason"),
         new(Open, Act.Correct, [Open], "the words of the correction"),
+        new(Deferred, Act.Report, [Deferred, Open], "another report of the same fixture, which says that it is the same fault; a leak ends a deferral whose basis allows none"),
         new(Deferred, Act.AnswerLeak, [Deferred, Open], "an answer, and where it leaks; a leak ends a deferral whose basis allows none"),
         new(Deferred, Act.ExtendDeferral, [Deferred], "a clock that has not lapsed and a policy that allows it"),
         new(Deferred, Act.RecordNotice, [Deferred], "an extension of which the authority has yet to be told"),
@@ -70,6 +73,9 @@ public static class Lifecycle
         Act.Look => "look",
         Act.Compute => "work something out",
         Act.SetSigningCode => "set the own signing code",
+        Act.SetPin => "set the own PIN",
+        Act.ManageDevices => "manage shared devices",
+        Act.NoteForCrew => "write a note for crew",
         Act.Follow => "follow clocks",
         Act.Report => "report",
         Act.Sort => "sort",

@@ -6,7 +6,8 @@ using NodaTime;
 namespace Drainboard.Domain.Warnings;
 
 /// <summary>
-/// One warning to one person: made once for each clock, lead and due time, however often it is looked for. A clock that moves warns anew.
+/// One warning to one person: made once for each clock, lead and due time, or once for each report, however often it is looked for. A clock
+/// that moves warns anew.
 /// </summary>
 public sealed class Warning
 {
@@ -17,16 +18,23 @@ public sealed class Warning
     public Warning(Guid id, PersonId person, DefectId defect, DeferralId deferral, int leadHours, Instant dueAt, string words, bool byMail, Instant madeAt) =>
         (Id, Person, Defect, Deferral, LeadHours, DueAt, Words, ByMail, MadeAt) = (id, person, defect, deferral, leadHours, dueAt, words, byMail, madeAt);
 
+    public Warning(Guid id, PersonId person, Report report, string words, bool byMail, Instant madeAt) =>
+        (Id, Person, Defect, Report, DueAt, Words, ByMail, MadeAt) = (id, person, report.Defect, report.Id, report.ReceivedAt, words, byMail, madeAt);
+
     public Guid Id { get; private set; }
 
     public PersonId Person { get; private set; }
 
     public DefectId Defect { get; private set; }
 
-    public DeferralId Deferral { get; private set; }
+    /// <summary>The clock it warns of; null where it tells of a report.</summary>
+    public DeferralId? Deferral { get; private set; }
+
+    public ReportId? Report { get; private set; }
 
     public int LeadHours { get; private set; }
 
+    /// <summary>When the clock lapses, or when the report came in.</summary>
     public Instant DueAt { get; private set; }
 
     public string Words { get; private set; } = "";

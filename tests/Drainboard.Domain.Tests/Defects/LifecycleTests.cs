@@ -184,6 +184,7 @@ public sealed class LifecycleTests
             var work = Work ?? Other();
             switch (act)
             {
+                case Act.Report: return Defect.Add(Cabin.Report(), _deferral, now);
                 case Act.Sort: return Defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
                 case Act.Merge: return Defect.MergeInto(Cabin.Open(), Cabin.Log(now), LogMode.BesideLog, now);
                 case Act.CloseInError: return Defect.CloseInError("wrong tail", Cabin.Log(now), LogMode.BesideLog, now);

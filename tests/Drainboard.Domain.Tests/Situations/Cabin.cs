@@ -80,6 +80,9 @@ internal static class Cabin
     public static Sighting Sighting(LeakAnswer leak = LeakAnswer.NoneSeen, Instant? at = null) =>
         new(Sink, Symptom.DrainsSlowly, leak, leak == LeakAnswer.Leaking ? "at the trap" : "", FlightPhase.InFlight, "", at ?? Now, null, Log(at ?? Now));
 
+    public static Report Report(LeakAnswer leak = LeakAnswer.NoneSeen, Instant? at = null) =>
+        new(new ReportId(NewId()), new DefectId(NewId()), Tail, Sighting(leak, at), Technician.Person, Technician.Name, at ?? Now);
+
     public static Defect Reported(LeakAnswer leak = LeakAnswer.NoneSeen, Instant? at = null) =>
         new(new DefectId(NewId()), Tail, Sighting(leak, at), at ?? Now);
 

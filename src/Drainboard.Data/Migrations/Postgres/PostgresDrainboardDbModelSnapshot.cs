@@ -65,6 +65,57 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("ApiKeys");
                 });
 
+            modelBuilder.Entity("Drainboard.Data.Accounts.Device", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("CodeHash")
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("CodeUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant?>("EnrolledAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant>("MadeAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("OnlyTail")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("SecretHash")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique();
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique();
+
+                    b.ToTable("Devices");
+                });
+
             modelBuilder.Entity("Drainboard.Data.Accounts.Person", b =>
                 {
                     b.Property<Guid>("Id")
@@ -146,6 +197,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<bool>("PhoneNumberConfirmed")
                         .HasColumnType("boolean");
 
+                    b.Property<string>("PinHash")
+                        .HasColumnType("text");
+
                     b.Property<string>("Roles")
                         .IsRequired()
                         .HasColumnType("text");
@@ -155,12 +209,6 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<string>("SigningCodeHash")
                         .HasColumnType("text");
-
-                    b.Property<Instant?>("SigningLockedUntil")
-                        .HasColumnType("timestamp with time zone");
-
-                    b.Property<int>("SigningTries")
-                        .HasColumnType("integer");
 
                     b.Property<string>("Stations")
                         .IsRequired()
@@ -187,6 +235,26 @@ namespace Drainboard.Data.Migrations.Postgres
                         .HasDatabaseName("UserNameIndex");
 
                     b.ToTable("People", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Data.Accounts.SecretTries", b =>
+                {
+                    b.Property<Guid>("Person")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Kind")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<Instant?>("LockedUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Tries")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Person", "Kind");
+
+                    b.ToTable("SecretTries");
                 });
 
             modelBuilder.Entity("Drainboard.Data.Records.ChainHead", b =>
@@ -276,6 +344,61 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Sha256");
 
                     b.ToTable("Photos");
+                });
+
+            modelBuilder.Entity("Drainboard.Data.Records.PhotoPart", b =>
+                {
+                    b.Property<Guid>("Report")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Sha256")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<int>("Offset")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<byte[]>("Bytes")
+                        .IsRequired()
+                        .HasColumnType("bytea");
+
+                    b.Property<int>("Length")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Report", "Sha256", "Offset");
+
+                    b.ToTable("PhotoParts");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
+                {
+                    b.Property<string>("Layout")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Area")
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Layout", "Area");
+
+                    b.ToTable("CrewNotes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Cards.DisturbedThing", b =>
@@ -653,8 +776,19 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Id")
                         .HasColumnType("uuid");
 
+                    b.Property<string>("AlsoAt")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<Guid>("Defect")
                         .HasColumnType("uuid");
+
+                    b.Property<Guid?>("Device")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("DeviceName")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("Leak")
                         .IsRequired()
@@ -667,6 +801,14 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.Property<string>("Log")
                         .HasColumnType("text");
+
+                    b.Property<int?>("OffsetMinutes")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Others")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
 
                     b.Property<string>("Phase")
                         .IsRequired()
@@ -698,6 +840,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Instant>("SeenAt")
                         .HasColumnType("timestamp with time zone");
 
+                    b.Property<Instant?>("SentAt")
+                        .HasColumnType("timestamp with time zone");
+
                     b.Property<string>("Symptom")
                         .IsRequired()
                         .HasMaxLength(32)
@@ -718,6 +863,10 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");
+
+                    b.HasIndex("ReceivedAt");
+
+                    b.HasIndex("Reporter", "ReceivedAt");
 
                     b.ToTable("Reports");
                 });
@@ -1624,6 +1773,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Person")
                         .HasColumnType("uuid");
 
+                    b.Property<bool>("Reports")
+                        .HasColumnType("boolean");
+
                     b.Property<string>("Station")
                         .HasMaxLength(4)
                         .HasColumnType("character varying(4)");
@@ -1654,7 +1806,7 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Defect")
                         .HasColumnType("uuid");
 
-                    b.Property<Guid>("Deferral")
+                    b.Property<Guid?>("Deferral")
                         .HasColumnType("uuid");
 
                     b.Property<Instant>("DueAt")
@@ -1678,6 +1830,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Guid>("Person")
                         .HasColumnType("uuid");
 
+                    b.Property<Guid?>("Report")
+                        .HasColumnType("uuid");
+
                     b.Property<Instant?>("SeenAt")
                         .HasColumnType("timestamp with time zone");
 
@@ -1691,6 +1846,9 @@ namespace Drainboard.Data.Migrations.Postgres
                         .HasFilter("\"ByMail\" AND \"MailedAt\" IS NULL");
 
                     b.HasIndex("Person", "MadeAt");
+
+                    b.HasIndex("Person", "Report")
+                        .IsUnique();
 
                     b.HasIndex("Person", "Deferral", "LeadHours", "DueAt")
                         .IsUnique();

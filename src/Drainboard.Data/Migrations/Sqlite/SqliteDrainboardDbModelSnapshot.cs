@@ -59,6 +59,57 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("ApiKeys");
                 });
 
+            modelBuilder.Entity("Drainboard.Data.Accounts.Device", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CodeHash")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CodeUntil")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("EnrolledAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("MadeAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("OnlyTail")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RevokedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("SecretHash")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique();
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique();
+
+                    b.ToTable("Devices");
+                });
+
             modelBuilder.Entity("Drainboard.Data.Accounts.Person", b =>
                 {
                     b.Property<Guid>("Id")
@@ -140,6 +191,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<bool>("PhoneNumberConfirmed")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("PinHash")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Roles")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -149,12 +203,6 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.Property<string>("SigningCodeHash")
                         .HasColumnType("TEXT");
-
-                    b.Property<long?>("SigningLockedUntil")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<int>("SigningTries")
-                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Stations")
                         .IsRequired()
@@ -181,6 +229,26 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .HasDatabaseName("UserNameIndex");
 
                     b.ToTable("People", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Data.Accounts.SecretTries", b =>
+                {
+                    b.Property<Guid>("Person")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("LockedUntil")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Tries")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Person", "Kind");
+
+                    b.ToTable("SecretTries");
                 });
 
             modelBuilder.Entity("Drainboard.Data.Records.ChainHead", b =>
@@ -268,6 +336,61 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Sha256");
 
                     b.ToTable("Photos");
+                });
+
+            modelBuilder.Entity("Drainboard.Data.Records.PhotoPart", b =>
+                {
+                    b.Property<Guid>("Report")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Offset")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Bytes")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.Property<int>("Length")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Report", "Sha256", "Offset");
+
+                    b.ToTable("PhotoParts");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
+                {
+                    b.Property<string>("Layout")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Area")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Layout", "Area");
+
+                    b.ToTable("CrewNotes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Cards.DisturbedThing", b =>
@@ -645,7 +768,18 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Id")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("AlsoAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<Guid>("Defect")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Device")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("DeviceName")
+                        .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Leak")
@@ -658,6 +792,14 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Log")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("OffsetMinutes")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Others")
+                        .IsRequired()
+                        .HasMaxLength(32)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Phase")
@@ -690,6 +832,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<long>("SeenAt")
                         .HasColumnType("INTEGER");
 
+                    b.Property<long?>("SentAt")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Symptom")
                         .IsRequired()
                         .HasMaxLength(32)
@@ -710,6 +855,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Id");
 
                     b.HasIndex("Defect");
+
+                    b.HasIndex("ReceivedAt");
+
+                    b.HasIndex("Reporter", "ReceivedAt");
 
                     b.ToTable("Reports");
                 });
@@ -1618,6 +1767,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Person")
                         .HasColumnType("TEXT");
 
+                    b.Property<bool>("Reports")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Station")
                         .HasMaxLength(4)
                         .HasColumnType("TEXT");
@@ -1648,7 +1800,7 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Defect")
                         .HasColumnType("TEXT");
 
-                    b.Property<Guid>("Deferral")
+                    b.Property<Guid?>("Deferral")
                         .HasColumnType("TEXT");
 
                     b.Property<long>("DueAt")
@@ -1672,6 +1824,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<Guid>("Person")
                         .HasColumnType("TEXT");
 
+                    b.Property<Guid?>("Report")
+                        .HasColumnType("TEXT");
+
                     b.Property<long?>("SeenAt")
                         .HasColumnType("INTEGER");
 
@@ -1685,6 +1840,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .HasFilter("\"ByMail\" AND \"MailedAt\" IS NULL");
 
                     b.HasIndex("Person", "MadeAt");
+
+                    b.HasIndex("Person", "Report")
+                        .IsUnique();
 
                     b.HasIndex("Person", "Deferral", "LeadHours", "DueAt")
                         .IsUnique();

@@ -1,5 +1,6 @@
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
+using Drainboard.Web.Features.Devices;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.DataProtection;
@@ -7,10 +8,10 @@ using Microsoft.AspNetCore.Identity;
 
 namespace Drainboard.Web.Features.Accounts;
 
-/// <summary>Sign-in by cookie for people and by key for programs. Everything needs one of them unless it says otherwise.</summary>
+/// <summary>Sign-in by cookie for people, by key for programs, by ticket at an enrolled device. Everything needs one of them unless it says otherwise.</summary>
 internal static class AccountsSetup
 {
-    private const string Either = "cookie-or-key";
+    private const string Either = "cookie-key-or-ticket";
 
     public static IServiceCollection AddDrainboardAccounts(this IServiceCollection services)
     {
@@ -27,8 +28,12 @@ internal static class AccountsSetup
         services.AddDataProtection().SetApplicationName("Drainboard").PersistKeysToDbContext<DrainboardDb>();
 
         services.AddAuthentication(Either)
-            .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector = context => context.Request.Headers.ContainsKey(ApiKeyReader.Header) && IsForPrograms(context.Request.Path) ? ApiKeyReader.Scheme : IdentityConstants.ApplicationScheme)
+            .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector = context => !IsForPrograms(context.Request.Path) ? IdentityConstants.ApplicationScheme
+                : context.Request.Headers.ContainsKey(ApiKeyReader.Header) ? ApiKeyReader.Scheme
+                : context.Request.Headers.ContainsKey(CrewTicketReader.Header) ? CrewTicketReader.Scheme
+                : IdentityConstants.ApplicationScheme)
             .AddScheme<AuthenticationSchemeOptions, ApiKeyReader>(ApiKeyReader.Scheme, null)
+            .AddScheme<AuthenticationSchemeOptions, CrewTicketReader>(CrewTicketReader.Scheme, null)
             .AddIdentityCookies();
         services.ConfigureApplicationCookie(options =>
         {

@@ -1,6 +1,7 @@
 using System.Security.Claims;
 using Drainboard.Data;
 using Drainboard.Domain.Accounts;
+using Drainboard.Web.Features.Devices;
 using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Features.Accounts;
@@ -23,6 +24,12 @@ public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory)
         if (person is null || person.IsDisabled)
         {
             return null;
+        }
+
+        if (Guid.TryParse(principal.FindFirstValue(CrewTicketReader.DeviceClaim), out var deviceId))
+        {
+            var device = await db.Devices.AsNoTracking().SingleOrDefaultAsync(device => device.Id == deviceId, stop);
+            return device is { IsGood: true } ? person.AsActorAt(device) : null;
         }
 
         if (!Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))

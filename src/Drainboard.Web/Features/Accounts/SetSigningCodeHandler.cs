@@ -18,7 +18,7 @@ public sealed class SetSigningCodeHandler(OneDoor door, SigningCodes codes, IPas
 
     private async Task<Answer> SetAsync(Attempt attempt, SetSigningCodeRequest request)
     {
-        if ((await codes.WhyNotPasswordAsync(attempt.Actor, request.Password, attempt.Stop) ?? SigningCodes.WhyNotChosen(request.Code)) is { } no)
+        if ((await codes.WhyNotPasswordAsync(attempt.Actor, request.Password, "The signing code is as it was.", attempt.Stop) ?? SigningCodes.WhyNotChosen(request.Code)) is { } no)
         {
             return no;
         }
@@ -29,7 +29,7 @@ public sealed class SetSigningCodeHandler(OneDoor door, SigningCodes codes, IPas
             return new Refusal("signing-code-is-password", "The signing code is a second secret: choose another one than your password.");
         }
 
-        (person.SigningCodeHash, person.SigningTries, person.SigningLockedUntil) = (hasher.HashPassword(person, request.Code), 0, null);
+        person.SigningCodeHash = hasher.HashPassword(person, request.Code);
         attempt.Record(new Fact(ChainKey.Operator, "person.signing-code", person.Id, "A signing code was set by the person."));
         return attempt.Done(person.Id, () => person.Version, "Signing code set.");
     }

@@ -20,15 +20,15 @@ public sealed class AttachPhotoHandler(OneDoor door)
 
     private static async Task<Answer> AttachAsync(Attempt attempt, ReportId id, byte[] bytes, string sha256)
     {
-        var report = await attempt.Db.Reports.SingleOrDefaultAsync(report => report.Id == id, attempt.Stop);
+        var (report, no) = await PhotoParts.ReportAsync(attempt.Db, attempt.Actor, id, attempt.Stop);
         if (report is null)
         {
-            return new Answer.NotFound("There is no such report. Send the report first, then its photos.");
+            return no!;
         }
 
-        if (report.Reporter != attempt.Actor.Person)
+        if (report.Photos.Count >= Report.MostPhotos)
         {
-            return new Answer.NotAllowed(new Refusal("not-your-report", "Only the person who sent the report adds photos to it."));
+            return new Refusal("too-many-photos", $"A report takes {Report.MostPhotos} photos; this one has them.");
         }
 
         var (kept, unfit) = await PhotoRules.TakeAsync(bytes, attempt.Stop);

@@ -32,7 +32,7 @@ public sealed record StepToInspect(Guid Job, string Step, string Words);
 /// <summary>A required inspection that was made.</summary>
 public sealed record InspectionView(string Words, SignatureView By);
 
-public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, bool DeviceClockAhead);
+public sealed record ReportView(Guid Id, string By, string Words, Symptom Symptom, LeakAnswer Leak, string LeakWhere, FlightPhase Phase, Instant SeenAt, Instant? SavedAt, Instant? LoggedAt, Instant ReceivedAt, LogReference? Log, IReadOnlyList<string> Photos, string? Device, int? OffsetMinutes, double? ClockOffMinutes, OthersToo Others, IReadOnlyList<string> AlsoAt);
 
 public sealed record WorkView(Guid Id, Found Found, string FoundAt, string ManualReference, IReadOnlyList<string> Steps, Instant CompletedAt, int? Minutes, string Performer, Check? OpsCheck, Check? LeakCheck, WorkOutcome? Outcome, string OpenTasks, SignatureView? Release, string ReturnReason, CardWork? Card, IReadOnlyList<string> OutOfLimits, string? SignedIn, IReadOnlyList<InspectionView> Inspections, IReadOnlyList<string> Photos)
 {
@@ -97,7 +97,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         return new DefectView(
             id.Value, defect.Number, tail.Registration.Value, layout.Code, fixture.Position.Value, fixture.Name, fixture.Kind.Words(), defect.Symptom, defect.Leak, defect.LeakWhere,
             defect.State, defect.Closure, defect.SameAs?.Value, defect.SeenAt, defect.ReceivedAt, defect.RecordedAt, defect.ClosedAt, defect.Log?.ToString(), defect.ClosureLog?.ToString(), defect.Repeat, defect.Version,
-            [.. reports.Select(View)], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(row => views[row.Id])], story, Possible(defect, deferral, actor, tail.Registration, reachable),
+            [.. reports.Select(report => View(report, layout))], deferral is null ? null : DeferralView.Of(deferral, now), deferral is null ? null : await ClockWhyQuery.ExplainAsync(db, deferral, now, stop), [.. work.Select(row => views[row.Id])], story, Possible(defect, deferral, actor, tail.Registration, reachable),
             Permissions.WhyNot(actor, Act.RecordWork) is null && defect.IsActive ? Permissions.WhyNot(actor, Act.RecordWork, tail.Registration, reachable)?.Words : null,
             turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", mode, LogText.For(tail.Registration, fixture, defect, deferral, told, told is null ? [] : views[told.Id].Inspections),
             [.. pours.Select(PourView.Of)], PourQuestions.WhyNotAt(layout, defect.Position) is null, PourQuestions.WhyNotAt(layout, defect.Position) is null || fixture.Kind == Domain.Fleet.FixtureKind.Toilet,
@@ -124,7 +124,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         }).Distinct()];
     }
 
-    private static ReportView View(Report report) => new(report.Id.Value, report.ReporterName, report.Words, report.Symptom, report.Leak, report.LeakWhere, report.Phase, report.SeenAt, report.SavedAt, report.Log?.LoggedAt, report.ReceivedAt, report.Log, report.Photos, report.DeviceClockAhead);
+    private static ReportView View(Report report, CabinLayout layout) => new(report.Id.Value, report.ReporterName, report.Words, report.Symptom, report.Leak, report.LeakWhere, report.Phase, report.SeenAt, report.SavedAt, report.Log?.LoggedAt, report.ReceivedAt, report.Log, report.Photos, report.DeviceName.Length == 0 ? null : report.DeviceName, report.OffsetMinutes, report.ClockOff?.TotalMinutes, report.Others, [.. report.AlsoAt.Select(other => ItemDoor.FixtureAt(layout, other).Name)]);
 
     private static async Task<StoryLine[]> StoryAsync(DrainboardDb db, DefectId id, CancellationToken stop)
     {

@@ -82,7 +82,7 @@ public sealed partial class ReportPage
 
         Instant? saved = InstantAnyOffset.TryParse(Input.SavedAt ?? "", out var onDevice) ? onDevice : null;
         var request = new SendReportRequest(Input.CommandId, Tail!, At!, symptom, leak, seen, Input.LeakWhere, Enum.TryParse<FlightPhase>(Input.Phase, out var phase) ? phase : FlightPhase.NotSaid, Input.Words, saved, Input.Log(zone));
-        var answer = await Services.GetRequiredService<SendReportHandler>().HandleAsync(new Call(actor, request.Id), request, stop);
+        var answer = await Services.GetRequiredService<SendReportHandler>().HandleAsync(new Call(actor, request.Id), request, null, stop);
         if (answer is not Answer.Done done)
         {
             _trouble = answer.Trouble;

@@ -24,6 +24,9 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
     /// <summary>The signing code of every invented person.</summary>
     public const string SigningCode = "marram-7";
 
+    /// <summary>Everybody's PIN at a shared device in the demo.</summary>
+    public const string Pin = "731946";
+
     public static string SeedFolder { get; } = Path.Combine(AppContext.BaseDirectory, "seed");
 
     /// <returns>The secret of an API key with every scope.</returns>
@@ -65,10 +68,10 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
     private async Task<string> MakeAccountsAsync(Instant now, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var signing = hasher.HashPassword(new Person(), SigningCode);
+        var (signing, pin) = (hasher.HashPassword(new Person(), SigningCode), hasher.HashPassword(new Person(), Pin));
         foreach (var person in await db.Users.ToArrayAsync(stop))
         {
-            (person.IsDemo, person.SigningCodeHash) = (true, signing);
+            (person.IsDemo, person.SigningCodeHash, person.PinHash) = (true, signing, pin);
         }
 
         var service = new Person

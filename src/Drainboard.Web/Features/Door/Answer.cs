@@ -9,7 +9,8 @@ public abstract record Answer
     {
     }
 
-    public sealed record Done(Guid Id, long Version, string Words) : Answer;
+    /// <param name="Reference">What a person may quote: tail and number of the defect, where there is one.</param>
+    public sealed record Done(Guid Id, long Version, string Words, string? Reference = null) : Answer;
 
     /// <summary>A lawful no: the rules of the work do not allow it as things stand.</summary>
     public sealed record Refused(Refusal Refusal) : Answer;

@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Drainboard.Web.Features.Door;
 
 /// <summary>What a program is told when something was done.</summary>
-public sealed record DoneBody(Guid Id, long Version, string Words);
+public sealed record DoneBody(Guid Id, long Version, string Words, string? Reference = null);
 
 /// <summary>Answers as HTTP: one place that decides which status says what.</summary>
 internal static class AnswerHttp
@@ -15,7 +15,7 @@ internal static class AnswerHttp
         {
             case Answer.Done done:
                 http.Response.Headers.ETag = Tag(done.Version);
-                var body = new DoneBody(done.Id, done.Version, done.Words);
+                var body = new DoneBody(done.Id, done.Version, done.Words, done.Reference);
                 return createdAt is null ? TypedResults.Ok(body) : TypedResults.Created(createdAt, body);
             case Answer.Refused refused:
                 return Problem(StatusCodes.Status422UnprocessableEntity, "Refused", refused.Refusal.Words, refused.Refusal.Code);

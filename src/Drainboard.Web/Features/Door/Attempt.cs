@@ -10,6 +10,8 @@ public sealed class Attempt(DrainboardDb db, Instant now, Actor actor, Cancellat
 {
     private readonly List<Deed> _deeds = [];
     private Func<long> _version = () => 0;
+    private Func<string>? _words;
+    private Func<string>? _reference;
 
     public DrainboardDb Db { get; } = db;
 
@@ -30,7 +32,14 @@ public sealed class Attempt(DrainboardDb db, Instant now, Actor actor, Cancellat
         return new Answer.Done(id, 0, words);
     }
 
-    public Answer.Done Settle(Answer.Done done) => done with { Version = _version() };
+    /// <summary>As above, where words and reference are known only once numbers are given out.</summary>
+    public Answer Done(Guid id, Func<long> version, Func<string> words, Func<string> reference)
+    {
+        (_words, _reference) = (words, reference);
+        return Done(id, version, "");
+    }
+
+    public Answer.Done Settle(Answer.Done done) => done with { Version = _version(), Words = _words?.Invoke() ?? done.Words, Reference = _reference?.Invoke() };
 
     /// <summary>Raises the version of something whose parts changed, so that another person's older view of it is stale.</summary>
     public void Touch(object entity) => Db.Entry(entity).Property("Version").IsModified = true;

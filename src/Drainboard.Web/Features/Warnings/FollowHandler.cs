@@ -9,8 +9,9 @@ using Microsoft.EntityFrameworkCore;
 namespace Drainboard.Web.Features.Warnings;
 
 /// <param name="Tail">One tail; or <paramref name="Station"/>; or neither: the whole fleet.</param>
-/// <param name="LeadHours">Whole hours before the lapse; 0 is the lapse itself.</param>
-public sealed record FollowRequest(Guid Id, IReadOnlyList<int> LeadHours, bool ByMail = false, string? Tail = null, string? Station = null);
+/// <param name="LeadHours">Whole hours before the lapse of a clock; 0 is the lapse itself; none: clocks are not followed.</param>
+/// <param name="Reports">Told of each report as it comes in.</param>
+public sealed record FollowRequest(Guid Id, IReadOnlyList<int> LeadHours, bool ByMail = false, string? Tail = null, string? Station = null, bool Reports = false);
 
 public sealed class FollowHandler(OneDoor door)
 {
@@ -27,7 +28,7 @@ public sealed class FollowHandler(OneDoor door)
             }
 
             var me = attempt.Actor.Person;
-            if (Follow.WhyNot(tail?.Id, station, request.LeadHours) is { } no)
+            if (Follow.WhyNot(tail?.Id, station, request.LeadHours, request.Reports) is { } no)
             {
                 return no;
             }
@@ -43,8 +44,8 @@ public sealed class FollowHandler(OneDoor door)
                 return new Refusal("no-address", "There is no e-mail address on your account. An administrator enters it on Set-up; until then you are warned in the program.");
             }
 
-            attempt.Db.Follows.Add(new Follow(request.Id, me, tail?.Id, station, request.LeadHours, request.ByMail, attempt.Now));
-            attempt.Record(new Fact(ChainKey.Operator, "follow.made", request.Id, "Clocks are followed.").With("tail", tail?.Registration.Value).With("station", station?.Value));
+            attempt.Db.Follows.Add(new Follow(request.Id, me, tail?.Id, station, request.LeadHours, request.Reports, request.ByMail, attempt.Now));
+            attempt.Record(new Fact(ChainKey.Operator, "follow.made", request.Id, request.LeadHours.Count == 0 ? "Reports are followed." : request.Reports ? "Clocks and reports are followed." : "Clocks are followed.").With("tail", tail?.Registration.Value).With("station", station?.Value));
             return attempt.Done(request.Id, () => 0, "You are warned from now on.");
         }, stop);
 }

@@ -5,7 +5,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Warnings;
 
-public sealed record FollowView(Guid Id, string? Tail, string? Station, IReadOnlyList<int> LeadHours, bool ByMail);
+public sealed record FollowView(Guid Id, string? Tail, string? Station, IReadOnlyList<int> LeadHours, bool ByMail, bool Reports);
 
 public sealed record FeedView(Guid Id, string Name, string? Station, Instant At, Instant? RevokedAt);
 
@@ -22,7 +22,7 @@ public sealed class FollowsQuery(IDbContextFactory<DrainboardDb> factory, Warnin
         var feeds = await db.CalendarFeeds.AsNoTracking().Where(row => row.Person == me).OrderBy(row => row.At).ToArrayAsync(stop);
         var address = await db.Users.Where(person => person.Id == me.Value).Select(person => person.Email).SingleOrDefaultAsync(stop);
         return new FollowsView(
-            [.. follows.Select(row => new FollowView(row.Id, row.Tail is { } tail ? marks.GetValueOrDefault(tail) : null, row.Station?.Value, row.LeadHours, row.ByMail))],
+            [.. follows.Select(row => new FollowView(row.Id, row.Tail is { } tail ? marks.GetValueOrDefault(tail) : null, row.Station?.Value, row.LeadHours, row.ByMail, row.Reports))],
             [.. feeds.Select(row => new FeedView(row.Id, row.Name, row.Station?.Value, row.At, row.RevokedAt))], string.IsNullOrEmpty(address) ? null : address, mailer.IsSetUp);
     }
 }

@@ -4,8 +4,12 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Turns;
 using Drainboard.Domain.Warnings;
 using Drainboard.Web.Features.Deferrals;
+using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Live;
 using Drainboard.Web.Shell;
 using Microsoft.EntityFrameworkCore;
@@ -13,9 +17,12 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Warnings;
 
-/// <summary>Looks at every clock and every follow, and makes the warnings whose time has come. Each is made once, by whichever process is first.</summary>
-public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, ClocksQuery clocks, ChangeFeed feed, IClock clock)
+/// <summary>Looks at every clock, every new report and every follow, and makes the warnings whose time has come. Each is made once, by whichever process is first.</summary>
+public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, ClocksQuery clocks, LayoutCatalog layouts, ChangeFeed feed, IClock clock)
 {
+    // What is older was told, or is on the Board by now.
+    private static readonly Duration LookBack = Duration.FromDays(2);
+
     /// <returns>How many were made.</returns>
     public async Task<int> RunAsync(CancellationToken stop)
     {
@@ -29,13 +36,14 @@ public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, Clocks
 
         var now = clock.GetCurrentInstant();
         var view = await clocks.ReadAsync(stop);
-        var marks = await db.Tails.AsNoTracking().ToDictionaryAsync(tail => tail.Id, tail => tail.Registration.Value, stop);
-        var due = follows.SelectMany(follow => Due(follow, view, follow.Tail is { } tail ? marks.GetValueOrDefault(tail) : null, now)).ToArray();
+        var tails = await db.Tails.AsNoTracking().ToDictionaryAsync(tail => tail.Id, stop);
+        var due = follows.Where(follow => follow.LeadHours.Count > 0).SelectMany(follow => Due(follow, view, follow.Tail is { } tail ? tails.GetValueOrDefault(tail)?.Registration.Value : null, now)).ToArray();
         var deferrals = due.Select(warning => warning.Deferral).Distinct().ToArray();
         var known = (await db.Warnings.AsNoTracking().Where(warning => deferrals.Contains(warning.Deferral)).Select(warning => new { warning.Person, warning.Deferral, warning.LeadHours, warning.DueAt }).ToArrayAsync(stop)).ToHashSet();
-        var made = 0;
         // Of two follows that warn of the same, the one that mails rules.
-        foreach (var warning in due.OrderByDescending(one => one.ByMail).DistinctBy(one => new { one.Person, one.Deferral, one.LeadHours, one.DueAt }).Where(one => !known.Contains(new { one.Person, one.Deferral, one.LeadHours, one.DueAt })))
+        var fresh = due.OrderByDescending(one => one.ByMail).DistinctBy(one => new { one.Person, one.Deferral, one.LeadHours, one.DueAt }).Where(one => !known.Contains(new { one.Person, one.Deferral, one.LeadHours, one.DueAt }));
+        var made = 0;
+        foreach (var warning in fresh.Concat(await NewReportsAsync(db, [.. follows.Where(follow => follow.Reports)], tails, now, stop)))
         {
             made += await SaveAsync(warning, now, stop) ? 1 : 0;
         }
@@ -47,6 +55,42 @@ public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, Clocks
 
         return made;
     }
+
+    /// <summary>What came in lately and nobody was told of yet. A person is not told of their own report, nor of what came before they followed.</summary>
+    private async Task<IReadOnlyList<Warning>> NewReportsAsync(DrainboardDb db, Follow[] follows, Dictionary<TailId, Tail> tails, Instant now, CancellationToken stop)
+    {
+        if (follows.Length == 0)
+        {
+            return [];
+        }
+
+        var since = now - LookBack;
+        var reports = await db.Reports.AsNoTracking().Where(report => report.ReceivedAt > since).OrderBy(report => report.ReceivedAt).ToArrayAsync(stop);
+        if (reports.Length == 0)
+        {
+            return [];
+        }
+
+        var ids = reports.Select(report => (ReportId?)report.Id).ToArray();
+        var known = (await db.Warnings.AsNoTracking().Where(warning => ids.Contains(warning.Report)).Select(warning => new { warning.Person, warning.Report }).ToArrayAsync(stop)).ToHashSet();
+        var about = reports.Select(report => report.Tail).Distinct().ToArray();
+        var until = now + LookBack;
+        var turns = (await db.Turns.AsNoTracking().Where(turn => about.Contains(turn.Tail) && turn.EstimatedDeparture > now - LookBack && turn.EstimatedArrival < until).ToArrayAsync(stop)).ToLookup(turn => turn.Tail);
+        var made = new List<Warning>();
+        foreach (var report in reports)
+        {
+            var station = Whereabouts.CurrentOrNext([.. turns[report.Tail]], now)?.Station;
+            foreach (var follow in follows.OrderByDescending(follow => follow.ByMail).Where(follow => follow.Person != report.Reporter && follow.At <= report.ReceivedAt && (follow.Tail is null || follow.Tail == report.Tail) && (follow.Station is null || follow.Station == station)).DistinctBy(follow => follow.Person).Where(follow => !known.Contains(new { follow.Person, Report = (ReportId?)report.Id })))
+            {
+                made.Add(new Warning(NewId.At(now), follow.Person, report, Words(report, tails[report.Tail], await layouts.GetAsync(tails[report.Tail].Layout, stop)), follow.ByMail, now));
+            }
+        }
+
+        return made;
+    }
+
+    private static string Words(Report report, Tail tail, CabinLayout layout) =>
+        $"{tail.Registration} {ItemDoor.FixtureAt(layout, report.Position).Name}: {report.Symptom.Words().ToLowerInvariant()}{(report.Leak == LeakAnswer.Leaking ? $", leaking {report.LeakWhere}" : "")}. Reported {(report.Phase == FlightPhase.InFlight ? "in flight, " : "")}seen {Times.Utc(report.SeenAt)}.";
 
     private static IEnumerable<Warning> Due(Follow follow, ClocksView view, string? tail, Instant now) =>
         from line in view.Lines

@@ -5,7 +5,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Warnings;
 
-public sealed record WarningView(Guid Id, Guid Defect, int LeadHours, Instant DueAt, string Words, Instant MadeAt, Instant? SeenAt, Instant? MailedAt);
+public sealed record WarningView(Guid Id, Guid Defect, Guid? Report, int LeadHours, Instant DueAt, string Words, Instant MadeAt, Instant? SeenAt, Instant? MailedAt);
 
 public sealed class WarningsQuery(IDbContextFactory<DrainboardDb> factory)
 {
@@ -16,7 +16,7 @@ public sealed class WarningsQuery(IDbContextFactory<DrainboardDb> factory)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var rows = await db.Warnings.AsNoTracking().Where(row => row.Person == me).OrderByDescending(row => row.MadeAt).ThenBy(row => row.Id).Take(Page).ToArrayAsync(stop);
-        return [.. rows.Select(row => new WarningView(row.Id, row.Defect.Value, row.LeadHours, row.DueAt, row.Words, row.MadeAt, row.SeenAt, row.MailedAt))];
+        return [.. rows.Select(row => new WarningView(row.Id, row.Defect.Value, row.Report?.Value, row.LeadHours, row.DueAt, row.Words, row.MadeAt, row.SeenAt, row.MailedAt))];
     }
 
     public async Task<int> CountUnseenAsync(PersonId me, CancellationToken stop)

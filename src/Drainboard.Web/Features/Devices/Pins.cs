@@ -1,0 +1,40 @@
+using Drainboard.Data;
+using Drainboard.Data.Accounts;
+using Drainboard.Domain;
+using Drainboard.Web.Features.Accounts;
+using Microsoft.EntityFrameworkCore;
+
+namespace Drainboard.Web.Features.Devices;
+
+/// <summary>The PIN with which a person shows who they are at an enrolled device, and nowhere else. It opens looking and reporting only.</summary>
+public sealed class Pins(IDbContextFactory<DrainboardDb> factory, Secrets secrets)
+{
+    public const int Shortest = 6;
+    public const int Longest = 12;
+
+    public static Refusal? WhyNotChosen(string pin) =>
+        pin.Length is < Shortest or > Longest || !pin.All(char.IsAsciiDigit)
+            ? new Refusal("pin-digits", $"A PIN has {Shortest} to {Longest} digits.")
+        : SigningCodes.IsGuessed(pin)
+            ? new Refusal("pin-simple", "This PIN is guessed at once. Choose one that is not a run of digits or one digit again and again.")
+        : null;
+
+    /// <summary>The person with this user name and PIN, or why not. A name that is not known is answered as a wrong PIN is.</summary>
+    public async Task<(Person? Person, Refusal? No)> FindAsync(string userName, string pin, CancellationToken stop)
+    {
+        var known = userName.Trim().ToUpperInvariant();
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var person = await db.Users.AsNoTracking().SingleOrDefaultAsync(person => person.NormalizedUserName == known && !person.IsDisabled && person.PinHash != null, stop);
+        if (person is null)
+        {
+            return (null, new Refusal("pin-wrong", "User name and PIN do not belong together. A PIN is set on the page with your name (Me), signed in with your password."));
+        }
+
+        return await secrets.TryAsync(person, SecretKind.Pin, person.PinHash, pin, stop) switch
+        {
+            { IsRight: true } => (person, null),
+            { Locked: { } left } => (null, new Refusal("pin-locked", $"Too many wrong PINs. No PIN of this person is looked at for {Math.Ceiling(left.TotalMinutes):0} min.")),
+            _ => (null, new Refusal("pin-wrong", $"User name and PIN do not belong together. After {Secrets.MostTries} wrong ones none is looked at for {Secrets.LockedFor.TotalMinutes:0} min.")),
+        };
+    }
+}
