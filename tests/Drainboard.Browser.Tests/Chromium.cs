@@ -9,14 +9,17 @@ namespace Drainboard.Browser.Tests;
 /// <summary>One real Chromium for all tests; each test opens its own contexts in it, which share nothing.</summary>
 public sealed class Chromium : IAsyncLifetime
 {
+    private static readonly string[] Arguments = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
     private IPlaywright? _playwright;
+
+    private static string Path => Environment.GetEnvironmentVariable("DRAINBOARD_CHROMIUM") is { Length: > 0 } named ? named : "/usr/bin/chromium";
 
     public IBrowser? Browser { get; private set; }
 
     public async ValueTask InitializeAsync()
     {
-        var path = Environment.GetEnvironmentVariable("DRAINBOARD_CHROMIUM") is { Length: > 0 } named ? named : "/usr/bin/chromium";
-        if (!File.Exists(path))
+        if (!File.Exists(Path))
         {
             return;
         }
@@ -24,8 +27,8 @@ public sealed class Chromium : IAsyncLifetime
         _playwright = await Playwright.CreateAsync();
         Browser = await _playwright.Chromium.LaunchAsync(new()
         {
-            ExecutablePath = path,
-            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+            ExecutablePath = Path,
+            Args = Arguments,
         });
     }
 
@@ -46,6 +49,14 @@ public sealed class Chromium : IAsyncLifetime
         var (host, reason) = await DrainboardHost.TryStartAsync(kind, now, onPort: true, demo: demo);
         Assert.SkipWhen(host is null, reason);
         return host!;
+    }
+
+    /// <summary>A tablet with its storage in a folder: closed and opened again over the same folder, it has been restarted.</summary>
+    public async Task<IBrowserContext> TabletAsync(DrainboardHost host, string folder)
+    {
+        var context = await _playwright!.Chromium.LaunchPersistentContextAsync(folder, new() { ExecutablePath = Path, Args = Arguments, BaseURL = host.Address.ToString(), ViewportSize = new() { Width = 820, Height = 1180 }, HasTouch = true });
+        context.SetDefaultTimeout(60_000);
+        return context;
     }
 
     /// <summary>A device of one person: a context with its own cookies and storage. Anything it asks of another origin fails the test.</summary>

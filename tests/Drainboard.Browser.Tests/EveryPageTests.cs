@@ -28,8 +28,8 @@ public abstract class EveryPage(Chromium chromium)
         var faults = new List<string>();
         foreach (var (who, paths) in new (string, string[])[]
         {
-            ("", ["/sign-in", "/trouble?status=404"]),
-            ("crew", ["/report", "/report?tail=QQ-TSA", "/report?tail=QQ-TSA&at=K-1"]),
+            ("", ["/sign-in", "/trouble?status=404", "/report"]),
+            ("crew", ["/report?view=tails", "/report?tail=QQ-TSA", "/report?tail=QQ-TSA&at=K-1", "/report?tail=QQ-TSA&view=usable", "/report?tail=QQ-TSA&view=mine"]),
             ("tech", ["/board/QQAA", "/tails/QQ-TSA", "/tails/QQ-TSA/fixtures/K-1", "/tails/QQ-TSA/departure", "/warnings", $"/defects/{open}", $"/defects/{deferred}", $"/defects/{open}/defer", $"/defects/{open}/work", $"/defects/{open}/leak", $"/defects/{open}/correct", $"/defects/{done}/checks", $"/defects/{done}/leak-check", $"/tails/QQ-TSA/fixtures/K-1/where?defect={open}", "/tails/QQ-TSA/fixtures/T-A/where?toilet.T-A=fails", "/tails/QQ-TSA/fixtures/K-1/pour", "/tails/QQ-TSA/fixtures/K-2/pours?shape=prism&area=0.05&from=0.12&to=0.02&s=27&c=18", "/tails/QQ-TSA?water=supply", "/me", $"/defects/{quick}/card", $"/defects/{steps}/card/steps", $"/defects/{steps}/disturbed", $"/defects/{steps}/part"]),
             ("cert", [$"/defects/{done}/release", $"/defects/{done}/return", $"/defects/{open}/join", $"/defects/{open}/error", $"/defects/{steps}/card/inspect/close", "/handover/QQAA", "/record", "/record?check=yes"]),
             ("control", ["/clocks", "/clocks/print", "/clocks/follow", $"/defects/{deferred}/notice", $"/defects/{deferred}/condition", $"/defects/{deferred}/extend", $"/defects/{deferred}/end-deferral"]),

@@ -74,28 +74,6 @@ public sealed class OutboxTests(Chromium chromium)
     }
 
     [Fact]
-    public async Task Report_RefusedForItsLogLine_KeepsTheChosenPhoto()
-    {
-        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
-        await using var device = await chromium.DeviceAsync(host);
-        var page = await device.SignInAsync("crew");
-        await page.OpenAsync("/report?tail=QQ-TSA&at=K-1");
-        await page.ChooseAsync("Drains slowly");
-        await page.ChooseAsync("No, I looked");
-        await page.GetByText("Photo, or the cabin log line").ClickAsync();
-        await page.GetByLabel("Photos").SetInputFilesAsync(new FilePayload { Name = "sink.jpg", MimeType = "image/jpeg", Buffer = TestPhotos.Jpeg() });
-        await page.FillLogAsync("0412", "3");
-        await page.PressAsync("Save report");
-        await page.IsRefusedAsync("The time of the log entry is missing");
-
-        await page.FillLogAsync("0412", "3", "2026-01-26T10:00");
-        await page.PressAsync("Save report");
-
-        await Expect(page.GetByRole(AriaRole.Status).First).ToContainTextAsync("Received");
-        await Expect(page.Locator(".photos img")).ToHaveCountAsync(1);
-    }
-
-    [Fact]
     public async Task Form_WithScriptSwitchedOff_StillWorks()
     {
         await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);

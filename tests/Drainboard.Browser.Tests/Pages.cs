@@ -51,5 +51,9 @@ internal static class Pages
     {
         await page.GotoAsync(path);
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        if (path.StartsWith("/report", StringComparison.Ordinal))
+        {
+            await page.Locator("[data-ready]").WaitForAsync();
+        }
     }
 }

@@ -17,6 +17,10 @@ internal static class Situations
         return defect;
     }
 
+    /// <summary>The address of the defect that the newest report opened.</summary>
+    public static async Task<string> NewestAsync(DrainboardHost host) =>
+        $"/defects/{(await (await host.ClientForAsync("tech")).ReadAsync("/api/v1/defects"))["lines"]![0]!["id"]!.GetValue<string>()}";
+
     /// <summary>Waits until so many live pages stand: each is followed by itself and by the bar above it, and the warnings follow too.</summary>
     public static async Task WaitForPagesAsync(DrainboardHost host, int pages)
     {

@@ -40,6 +40,7 @@ internal static class FeatureSetup
         services.AddSingleton<ThisDevice>();
         services.AddSingleton<ReportsUnderway>();
         services.AddSingleton<PhotoParts>();
+        services.AddSingleton<ReportShell>();
         services.AddSingleton<DemoLoader>();
         services.AddSingleton<Importer>();
         services.AddSingleton<WarningMaker>();
@@ -60,6 +61,7 @@ internal static class FeatureSetup
         app.MapHealth();
         app.MapPreferences();
         app.MapCalendar();
+        ReportShell.Map(app);
         app.MapOpenApi("/openapi/{documentName}.json").RequireAuthorization();
         var api = app.MapGroup("/api/v1").RequireAuthorization();
         api.MapAccounts();

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Fleet;
@@ -10,6 +11,7 @@ public sealed partial class BoardPage
 {
     private IReadOnlyList<StationView> _stations = [];
     private BoardView? _board;
+    private Actor? _actor;
     private string? _shown;
     private bool _missing;
 
@@ -24,7 +26,8 @@ public sealed partial class BoardPage
     protected override async Task OnParametersSetAsync()
     {
         _stations = await Stations.ReadAsync(Stop);
-        _shown = Station ?? await HomeAsync();
+        _actor = await Current.FindAsync(Stop);
+        _shown = Station ?? Home();
         await ReadAsync();
     }
 
@@ -35,10 +38,12 @@ public sealed partial class BoardPage
     }
 
     /// <summary>The person's own station, or the first.</summary>
-    private async Task<string?> HomeAsync()
+    private string? Home()
     {
-        var actor = await Current.FindAsync(Stop);
-        var own = actor?.Stations.Codes.Select(code => code.Value).FirstOrDefault();
+        var own = _actor?.Stations.Codes.Select(code => code.Value).FirstOrDefault();
         return _stations.FirstOrDefault(station => station.Code == own)?.Code ?? _stations.Select(station => station.Code).FirstOrDefault();
     }
+
+    /// <summary>What this person may sort here; the handler still asks where the aircraft is.</summary>
+    private bool MaySort(BoardCard card) => _actor is { } actor && Permissions.WhyNot(actor, Act.Sort, Registration.Parse(card.Tail), [StationCode.Parse(_board!.Station)]) is null;
 }

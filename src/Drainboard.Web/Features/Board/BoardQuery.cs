@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Cards;
@@ -10,11 +11,12 @@ namespace Drainboard.Web.Features.Board;
 
 /// <summary>
 /// Reads a station's Board in eight statements (a few more where a tail stands past its estimate or a part has no release certificate), whatever the number of tails: the station, the installation, the stays, the
-/// tails, what is not closed on them, what carries it, what is disturbed, parts on a limit. Closed history is never touched.
+/// tails, what is not closed on them, what carries it, what is disturbed, parts on a limit; the flights of tails with reports to sort, where there are any. Closed history is never touched.
 /// </summary>
 public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
 {
     public static readonly Duration LooksAhead = Duration.FromHours(12);
+    private static readonly Duration SectorsLookBack = Duration.FromDays(3);
 
     public async Task<BoardView?> ReadAsync(StationCode code, CancellationToken stop)
     {
@@ -40,8 +42,27 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var parts = await db.Parts.AsNoTracking().OnLimit().Where(part => ids.Contains(part.Tail)).ToArrayAsync(stop);
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var lapsed = parts.Where(part => clocks[part.Id].HasLapsed(now)).ToLookup(part => part.Tail, part => new LapsedPart(part.Defect.Value, part.Name));
+        var sectors = await SectorsAsync(db, items, now, stop);
         var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)
-            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]], [.. lapsed[turn.Tail]]));
+            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]], [.. lapsed[turn.Tail]], Groups([.. items[turn.Tail]], sectors[turn.Tail])));
         return new BoardView(code.Value, station.Name, station.Zone, now, mode, [.. cards]);
     }
+
+    /// <summary>The flights on which what is not sorted yet was seen. Nothing is read where nothing is to be sorted.</summary>
+    private static async Task<ILookup<TailId, Sector>> SectorsAsync(DrainboardDb db, ILookup<TailId, ItemLine> items, Instant now, CancellationToken stop)
+    {
+        var about = items.Where(tail => tail.Any(item => item.State == DefectState.Reported)).Select(tail => tail.Key).ToArray();
+        var since = now - SectorsLookBack;
+        return (about.Length == 0 ? [] : await db.Sectors.AsNoTracking().Where(sector => about.Contains(sector.Tail) && sector.OnBlock > since && sector.OffBlock <= now).ToArrayAsync(stop)).ToLookup(sector => sector.Tail);
+    }
+
+    private static IReadOnlyList<ReportGroup> Groups(ItemLine[] items, IEnumerable<Sector> sectors) =>
+    [
+        .. from item in items
+           where item.State == DefectState.Reported
+           let sector = sectors.FirstOrDefault(sector => sector.OffBlock <= item.SeenAt && item.SeenAt <= sector.OnBlock)
+           group item by (item.Position, item.FixtureName, Sector: sector is null ? null : $"{sector.From} to {sector.To}") into here
+           let standing = items.Where(other => other.Position == here.Key.Position && other.State is (DefectState.Open or DefectState.Deferred)).OrderBy(other => other.Number)
+           select new ReportGroup(here.Key.FixtureName, here.Key.Sector, [.. here.OrderBy(item => item.Number)], [.. standing]),
+    ];
 }

@@ -7,9 +7,16 @@ namespace Drainboard.Web.Features.Board;
 
 public sealed record LapsedPart(Guid Defect, string Name);
 
+/// <summary>What came in about one fixture on one sector and is not sorted yet.</summary>
+/// <param name="Sector">The flight on which it was seen; null where none is known.</param>
+/// <param name="Standing">What stands on the same fixture already: where it may belong.</param>
+public sealed record ReportGroup(string FixtureName, string? Sector, IReadOnlyList<ItemLine> Items, IReadOnlyList<ItemLine> Standing);
+
 /// <param name="LapsedParts">Parts without a release certificate whose time has lapsed: it does not depart with them.</param>
-public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items, IReadOnlyList<LapsedPart> LapsedParts)
+public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items, IReadOnlyList<LapsedPart> LapsedParts, IReadOnlyList<ReportGroup> Reports)
 {
+    public IReadOnlyList<ItemLine> Sorted => [.. Items.Where(item => item.State != DefectState.Reported)];
+
     public bool IsQuiet => Items.Count == 0 && LapsedParts.Count == 0;
 
     public int Workable => Items.Count(item => item.State is DefectState.Reported or DefectState.Open or DefectState.WorkDone);

@@ -21,13 +21,8 @@ public sealed partial class DefectPage
 
     [Parameter] public Guid Id { get; set; }
 
-    [SupplyParameterFromQuery] public bool Received { get; set; }
-
     /// <summary>"I have it", or the card that is begun.</summary>
     [SupplyParameterFromForm] public HandInput? Input { get; set; }
-
-    /// <summary>Why a photo of the report just received was not taken.</summary>
-    [SupplyParameterFromQuery] public string? Photo { get; set; }
 
     [Inject] public required DefectQuery Query { get; set; }
 

@@ -1,6 +1,8 @@
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.OnBoard;
+using Drainboard.Web.Features.Paper;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Drainboard.Web.Features.Fleet;
@@ -15,7 +17,17 @@ internal static class FleetApi
         group.MapPut("/layouts/{code}", Draw).Needs(Act.ManageLayouts).Changes().WithSummary("Make the next version of a layout (If-Match: the version seen, or If-None-Match: * for a new one); refused while its drawing is not sound");
         group.MapGet("/tails", Tails).Needs(Act.Look).WithSummary("The fleet");
         group.MapGet("/tails/{registration}", OneTail).Needs(Act.Look).WithSummary("One tail: what is open and deferred, its next turns, its fixtures");
+        group.MapGet("/tails/{registration}/report-codes.pdf", ReportCards).Needs(Act.Look).ProducesProblem(404).Produces(200, contentType: "application/pdf").WithSummary("Codes for the crew's folder that lead to each fixture's report page, a sheet for each part of the cabin; area=one of them, size=A4 or Letter");
         group.MapGet("/tails/{registration}/fixtures/{position}", OneFixture).Needs(Act.Look).WithSummary("One fixture: what it drains into, what shares its drain, its history and repeats");
+    }
+
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> ReportCards(string registration, TailQuery query, HttpContext http, CancellationToken stop, string? area = null, string? size = null)
+    {
+        var view = Registration.TryParse(registration, out var mark) ? await query.ReadAsync(mark, stop) : null;
+        var areas = view?.Areas.Where(one => area is null || one.Name.Equals(area, StringComparison.OrdinalIgnoreCase)).ToArray() ?? [];
+        return areas.Length == 0
+            ? AnswerHttp.Problem(404, "Not found", $"There is no such tail, or no area \"{area}\" in its cabin.", "not-found")
+            : TypedResults.File(ReportCardsPaper.Write(view!.Registration, areas, $"{http.Request.Scheme}://{http.Request.Host}", PaperSizes.Parse(size)), "application/pdf", $"report-codes-{view.Registration}.pdf");
     }
 
     private static async Task<Ok<IReadOnlyList<StationView>>> Stations(StationsQuery query, CancellationToken stop) => TypedResults.Ok(await query.ReadAsync(stop));

@@ -11,7 +11,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Fleet;
 
 /// <summary>One active defect as the Board and the Tail page show it.</summary>
-public sealed record ItemLine(Guid Id, int Number, string Position, string FixtureName, Symptom Symptom, LeakAnswer Leak, string LeakWhere, DefectState State, Instant SeenAt, Instant RecordedAt, RepeatFlag? Repeat, string? Log, CarriedLine? Carried, string? HeldBy = null, int Disturbed = 0)
+public sealed record ItemLine(Guid Id, int Number, string Position, string FixtureName, Symptom Symptom, LeakAnswer Leak, string LeakWhere, DefectState State, Instant SeenAt, Instant RecordedAt, RepeatFlag? Repeat, string? Log, CarriedLine? Carried, string? HeldBy = null, int Disturbed = 0, long Version = 0)
 {
     public bool Leaking => Leak == LeakAnswer.Leaking;
 
@@ -46,7 +46,7 @@ internal static class ItemLines
     }
 
     private static ItemLine Line(Defect defect, Fixture fixture, Deferral? deferral, int disturbed, Instant now) => new(
-        defect.Id.Value, defect.Number, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.LeakWhere, defect.State, defect.SeenAt, defect.RecordedAt, defect.Repeat, defect.Log?.ToString(), deferral is null ? null : CarriedLine.Of(deferral, now), defect.Holder?.Name, disturbed);
+        defect.Id.Value, defect.Number, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.LeakWhere, defect.State, defect.SeenAt, defect.RecordedAt, defect.Repeat, defect.Log?.ToString(), deferral is null ? null : CarriedLine.Of(deferral, now), defect.Holder?.Name, disturbed, defect.Version);
 
     private static int Rank(DefectState state) => state switch
     {

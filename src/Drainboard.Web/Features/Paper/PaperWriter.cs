@@ -53,6 +53,9 @@ internal sealed class PaperWriter : IDisposable
         _y += 6;
     }
 
+    /// <summary>What follows begins a page of its own.</summary>
+    public void Break() => NewPage();
+
     public void Small(string words) => Lines(words, _small, 0, 11);
 
     /// <summary>Words to be read across a galley.</summary>
