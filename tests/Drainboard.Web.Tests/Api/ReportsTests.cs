@@ -80,6 +80,26 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Empty(db.PhotoParts.Where(part => part.Report == new Domain.Defects.ReportId(id)));
     }
 
+    /// <summary>The server died between the last piece and the whole: the last byte, sent once more, is enough.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Photo_WithAllPiecesHereAndNotPutTogether_IsTakenAtTheNextByte(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var crew = await host.ClientForAsync("crew");
+        var id = NewId.At(host.Clock.GetCurrentInstant());
+        var photo = TestPhotos.Png();
+        var sha256 = Convert.ToHexStringLower(SHA256.HashData(photo));
+        await crew.SendAsync(HttpMethod.Post, "/api/v1/reports", Station.Report(host, id));
+        await using (var db = await host.Db.CreateDbContextAsync(TestContext.Current.CancellationToken))
+        {
+            db.PhotoParts.Add(new Data.Records.PhotoPart(new Domain.Defects.ReportId(id), sha256, 0, photo, host.Clock.GetCurrentInstant()));
+            await db.SaveChangesAsync(TestContext.Current.CancellationToken);
+        }
+
+        Assert.Equal(200, await PieceAsync(crew, $"/api/v1/reports/{id}/photos/{sha256}", photo, photo.Length - 1, photo.Length));
+    }
+
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Photo_WhosePiecesDoNotMakeIt_BeginsAnew(DatabaseKind kind)

@@ -29,6 +29,19 @@ public sealed class PapersTests(Hosts hosts) : IClassFixture<Hosts>
     }
 
     [Fact]
+    public async Task ReportCodes_OfOnePartOfTheCabin_NameEachFixtureAndSayWhoMustApproveALabel()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+
+        var (text, _) = await ReadAsync(host, "/api/v1/tails/QQ-TSA/report-codes.pdf?area=Forward");
+
+        Assert.Contains("QQ-TSA, Forward", text, StringComparison.Ordinal);
+        Assert.Contains("/report?tail=QQ-TSA&at=T-A", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("at=K-1", text, StringComparison.Ordinal);
+        Assert.Contains("may need design approval", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Placard_ReadBack_SaysItsWordsAndUntilWhen()
     {
         var host = await hosts.OnAsync(DatabaseKind.Sqlite);

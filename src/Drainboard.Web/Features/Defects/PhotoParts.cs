@@ -38,6 +38,12 @@ public sealed class PhotoParts(IDbContextFactory<DrainboardDb> factory, IClock c
         }
 
         var received = await ReceivedAsync(db, id, sha256, stop);
+        if (received >= total)
+        {
+            // All of it is here, and a process died before it was put together.
+            return await JoinAsync(db, id, sha256, stop);
+        }
+
         if (offset != received)
         {
             // Already here, or a gap before it: the sender is told where to go on.

@@ -2,9 +2,10 @@ using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.OnBoard;
 using Drainboard.Domain.Records;
-using Drainboard.Web.Features.SetUp;
 using Drainboard.Web.Features.Cards;
+using Drainboard.Web.Features.SetUp;
 using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -46,6 +47,7 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
         await ImportAsync(stop);
         var secret = await MakeAccountsAsync(now, stop);
         await ExampleCards.PublishAsync(factory, now, stop);
+        await WriteCrewNotesAsync(now, stop);
         await new DemoSchedule(factory, now).SaveAsync(stop);
         await new DemoHistory(factory, now).SaveAsync(stop);
 
@@ -63,6 +65,24 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
         {
             throw new StartRefusedException($"The demo's own files have faults, first: {report.Faults[0].File} {report.Faults[0].Words}");
         }
+    }
+
+    private async Task WriteCrewNotesAsync(Instant now, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        foreach (var (layout, area, words) in new[]
+        {
+            ("N1", "Aft", "Both aft sinks share one line, and grounds stop it. Filter papers go into the bin, whole; no milk into sink 2."),
+            ("W2", "Mid", "Mid galley: no juice with pulp and no yoghurt into either sink."),
+            ("W3", "Aft", "Grey water goes to the waste tank here. Nothing hot and no ice in quantity into the aft sinks."),
+        })
+        {
+            var note = new CrewNote(layout, area);
+            note.Write(words, "Marram Air engineering (invented)", now);
+            db.CrewNotes.Add(note);
+        }
+
+        await db.SaveAsync(new Writing(Actor.Installation, now, []), stop);
     }
 
     private async Task<string> MakeAccountsAsync(Instant now, CancellationToken stop)
