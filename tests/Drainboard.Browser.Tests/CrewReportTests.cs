@@ -1,6 +1,6 @@
 using System.IO.Compression;
 using System.Text.Json;
-using Drainboard.Data;
+using Deque.AxeCore.Playwright;
 using Drainboard.Domain.Defects;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
@@ -233,6 +233,29 @@ public sealed class CrewReportTests(Chromium chromium)
         await page.IsAllSentAsync();
         var report = Assert.Single(await ReportsAsync(host));
         Assert.Equal(("Other Crew", 1), (report.ReporterName, report.Photos.Count));
+    }
+
+    /// <summary>After four minutes without a touch the tablet asks who is there; what was begun is back for its person, and for nobody else.</summary>
+    [Fact]
+    public async Task IdleTablet_AsksWhoIsThere_AndThatPageIsClean()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.TabletAsync(host);
+        await page.OpenAsync(CrewPages.Sink);
+        await page.ChooseAsync("Backs up");
+        await page.WaitForTimeoutAsync(300);
+
+        await page.Clock.SetSystemTimeAsync((NodaTime.SystemClock.Instance.GetCurrentInstant() + NodaTime.Duration.FromMinutes(5)).ToDateTimeUtc());
+        await page.EvaluateAsync("() => document.dispatchEvent(new Event('visibilitychange'))");
+        await Expect(page.GetByLabel("User name")).ToBeVisibleAsync();
+        Assert.Empty((await page.RunAxe()).Violations.Select(violation => $"{violation.Id} {violation.Nodes[0].Html}"));
+
+        await page.PinAsync("pilot");
+        await Expect(page.GetByRole(AriaRole.Radio, new() { Name = "Backs up" })).Not.ToBeCheckedAsync();
+        await page.PressAsync("Lock");
+        await page.PinAsync("crew");
+        await Expect(page.GetByRole(AriaRole.Radio, new() { Name = "Backs up" })).ToBeCheckedAsync();
     }
 
     /// <summary>No room on the device: said at once, nothing is claimed to be kept, and what was typed stays on the page.</summary>

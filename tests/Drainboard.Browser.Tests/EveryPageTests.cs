@@ -33,7 +33,7 @@ public abstract class EveryPage(Chromium chromium)
             ("tech", ["/board/QQAA", "/tails/QQ-TSA", "/tails/QQ-TSA/fixtures/K-1", "/tails/QQ-TSA/departure", "/warnings", $"/defects/{open}", $"/defects/{deferred}", $"/defects/{open}/defer", $"/defects/{open}/work", $"/defects/{open}/leak", $"/defects/{open}/correct", $"/defects/{done}/checks", $"/defects/{done}/leak-check", $"/tails/QQ-TSA/fixtures/K-1/where?defect={open}", "/tails/QQ-TSA/fixtures/T-A/where?toilet.T-A=fails", "/tails/QQ-TSA/fixtures/K-1/pour", "/tails/QQ-TSA/fixtures/K-2/pours?shape=prism&area=0.05&from=0.12&to=0.02&s=27&c=18", "/tails/QQ-TSA?water=supply", "/me", $"/defects/{quick}/card", $"/defects/{steps}/card/steps", $"/defects/{steps}/disturbed", $"/defects/{steps}/part"]),
             ("cert", [$"/defects/{done}/release", $"/defects/{done}/return", $"/defects/{open}/join", $"/defects/{open}/error", $"/defects/{steps}/card/inspect/close", "/handover/QQAA", "/record", "/record?check=yes"]),
             ("control", ["/clocks", "/clocks/print", "/clocks/follow", $"/defects/{deferred}/notice", $"/defects/{deferred}/condition", $"/defects/{deferred}/extend", $"/defects/{deferred}/end-deferral"]),
-            ("admin", ["/set-up", "/set-up/policies", "/set-up/import", "/set-up/people", "/set-up/keys", "/set-up/fleet", "/set-up/layouts", "/set-up/advice", "/set-up/cards"]),
+            ("admin", ["/set-up", "/set-up/policies", "/set-up/import", "/set-up/people", "/set-up/keys", "/set-up/devices", "/layouts/T1/crew-notes", "/set-up/fleet", "/set-up/layouts", "/set-up/advice", "/set-up/cards"]),
         })
         {
             await using var device = await chromium.DeviceAsync(host, width, theme: theme);

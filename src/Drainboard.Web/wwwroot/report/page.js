@@ -41,6 +41,7 @@ export async function show() {
 async function choose() {
   const here = await people.known();
   const person = await people.current();
+  page.dataset.person = person?.id ?? "";
   if (!person) return signInView(here);
   if (!person.mayReport) return [head(t("report"), null, person), h("p", { class: "trouble" }, t("may-not-report"))];
   const ticket = person.own ? null : await people.ticketOf(person.id);
@@ -94,7 +95,6 @@ async function wake() {
 async function refresh() {
   const person = await people.current();
   const to = place();
-  page.dataset.person = person?.id ?? "";
   const tail = (await people.known())?.device?.onlyTail ?? to.tail ?? await vault.kept("tail");
   if (!person) return;
   const ticket = person.own ? null : await people.ticketOf(person.id);
