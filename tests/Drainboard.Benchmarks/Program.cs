@@ -11,6 +11,7 @@ return args switch
     ["isolation", ..] => await IsolationTrials.RunAsync(),
     ["isolation-speed", ..] => IsolationTrials.Speed(),
     ["advice", ..] => await AdviceTimes.RunAsync(),
+    ["crew-load", ..] => await CrewLoad.RunAsync(),
     ["crew-faults", ..] => await CrewFaults.RunAsync(args),
     ["record", ..] => await RecordTimes.RunAsync(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
@@ -31,6 +32,7 @@ static int Help()
           isolation-speed      inference on 200 segments, against adding up all states of 18
           advice               where to look, the picture and the pours of a fixture, against its page
           record               an append with its seal against a plain insert; a million entries verified against bare SHA-256
+          crew-load            the crew's report once the device keeps it: on a slow line and without one
           crew-faults [RUNS] [SEED]  the crew's report under a random schedule of faults, on the real program and a real browser
           clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);

@@ -94,6 +94,29 @@ public sealed class CrewReportTests(Chromium chromium)
         Directory.Delete(profile, recursive: true);
     }
 
+    /// <summary>A photo leaves the device upright and without the place where it was taken; the test's picture lies on its side and says where.</summary>
+    [Fact]
+    public async Task Photo_LeavesTheDevice_UprightAndWithoutItsPlace()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.TabletAsync(host);
+        var sent = new List<byte>();
+        await device.RouteAsync("**/photos/**", async route =>
+        {
+            sent.AddRange(route.Request.PostDataBuffer ?? []);
+            await route.ContinueAsync();
+        });
+
+        await page.ReportSlowAsync(photo: true);
+        await page.IsAllSentAsync();
+
+        using var picture = SkiaSharp.SKBitmap.Decode(sent.ToArray());
+        Assert.Equal((900, 1200), (picture.Width, picture.Height));
+        Assert.True(picture.GetPixel(450, 100).Red > 200 && picture.GetPixel(450, 1100).Blue > 200, "The red half is not on top.");
+        Assert.DoesNotContain(TestPhotos.Place, System.Text.Encoding.Latin1.GetString([.. sent]), StringComparison.Ordinal);
+    }
+
     /// <summary>A cabin network's page that answers 200 for everybody is not taken for us, and takes nothing.</summary>
     [Fact]
     public async Task PortalInTheWay_IsNotMistakenForUs()
