@@ -252,7 +252,12 @@ public sealed class CrewReportTests(Chromium chromium)
         await page.PressAsync("Lock");
         await page.PinAsync("crew.b");
 
+        // Nobody had looked at a PIN when it was written: its person says that it is theirs, and only then it goes.
         await page.SendNowAsync();
+        Assert.Empty(await ReportsAsync(host));
+        await page.OpenAsync("/report?tail=QQ-TSA&view=mine");
+        await page.SeesAsync("Is it yours?");
+        await page.PressAsync("Yes, send it");
         await page.IsAllSentAsync();
         var report = Assert.Single(await ReportsAsync(host));
         Assert.Equal(("Other Crew", 1), (report.ReporterName, report.Photos.Count));

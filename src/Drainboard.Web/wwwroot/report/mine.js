@@ -28,9 +28,16 @@ function item({ row, body, words }, arrived) {
   return h("div", { class: "list-item", "data-report": row.id }, h("div", { class: "row" }, h("b", {}, body.name), h("span", { class: "quiet" }, body.tail), h("span", { class: "end", "data-state": row.state }, stateMark(row))),
     h("div", {}, t("symptom." + body.wish.symptom), " ", h("span", { class: "quiet small" }, time(body.wish.seenAt), body.photos.length > 0 && ` · ${t("photos.sent", { sent: body.photos.filter(one => one.state === "sent").length, all: body.photos.length })}`)),
     row.reason === "sign-in" && h("p", { class: "trouble" }, t("attention.sign-in")),
+    row.reason === "confirm" && confirmation(row),
     row.reason === "refused" && h("div", { class: "trouble" }, h("p", {}, t("attention.refused")), h("p", {}, words), h("button", { type: "button", onclick: () => again(row, body) }, t("attention.change"))),
     row.reason === "photo" && h("div", { class: "trouble" }, h("p", {}, t("attention.photo")), h("p", {}, words), h("button", { type: "button", onclick: () => outbox.letPhotosGo(row.id).then(() => outbox.sendAll(true)) }, t("attention.photo.go"))),
     arrived && became(arrived));
+}
+
+// Somebody wrote it under this person's name before anybody could look at a PIN.
+function confirmation(row) {
+  const no = h("button", { type: "button", onclick: () => { if (no.dataset.sure) outbox.discard(row.id); else { no.dataset.sure = "yes"; no.textContent = t("confirm.sure"); } } }, t("confirm.no"));
+  return h("div", { class: "trouble" }, h("p", {}, t("confirm")), h("div", { class: "actions" }, h("button", { type: "button", onclick: () => outbox.confirm(row.id) }, t("confirm.yes")), no));
 }
 
 const stateMark = row => outbox.sending.has(row.id) && row.state !== "received" ? mark("open", t("state.sending"))

@@ -36,7 +36,7 @@ export const unsent = async () => (await vault.reports()).filter(row => row.stat
 export const sendAll = (forced = false) => navigator.locks ? navigator.locks.request("drainboard-outbox", { ifAvailable: !forced }, lock => lock && go(forced)) : go(forced);
 
 async function go(forced) {
-  const waiting = (await unsent()).filter(row => forced || row.state === "kept" && row.nextAt <= Date.now() || row.reason === "sign-in");
+  const waiting = (await unsent()).filter(row => row.reason !== "confirm" && (forced || row.state === "kept" && row.nextAt <= Date.now() || row.reason === "sign-in"));
   if (!waiting.length) return await tidy();
   const here = await people.refresh();
   if (!here) return;
@@ -104,6 +104,19 @@ async function later(row, outcome) {
 async function attention(row, reason, words = "") {
   await vault.changeReport(row.id, { state: "attention", reason, words: await vault.seal(row.owner, { words }) });
   return "attention";
+}
+
+// Its person says that it is theirs.
+export async function confirm(id) {
+  await vault.changeReport(id, { state: "kept", reason: null, nextAt: 0 });
+  say();
+  await sendAll(true);
+}
+
+// Its person says that it is not theirs, twice: the one way in which a report ends that was not sent.
+export async function discard(id) {
+  await vault.dropReport(id);
+  say();
 }
 
 // A photo that the server cannot take is let go by the person, never by us.

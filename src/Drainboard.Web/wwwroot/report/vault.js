@@ -100,12 +100,12 @@ export async function photo(owner, report, sha) {
 
 export async function dropPhoto(report, sha) { await (await db()).delete("photos", photoKey(report, sha)); }
 
-// A report that was written before its person could sign in becomes theirs, whole.
+// A report that was written before its person could sign in becomes theirs, whole, once they say that it is: nobody looked at a PIN then.
 export async function hand(from, to) {
   for (const row of (await reports()).filter(row => row.owner === from)) {
     const body = await unseal(from, row.sealed);
     for (const one of body.photos.filter(one => one.state === "kept")) await putPhoto(to, row.id, one.sha, await photo(from, row.id, one.sha));
-    await putReport({ ...row, owner: to, sealed: await seal(to, body), state: "kept", reason: null, words: null, nextAt: 0 });
+    await putReport({ ...row, owner: to, sealed: await seal(to, body), state: "attention", reason: "confirm", words: null, nextAt: 0 });
   }
   for (const name of await namesFrom(`draft ${from} `)) {
     const draft = await kept(name, from);
