@@ -28,10 +28,10 @@ public sealed class Tablet : IDisposable
         return status == 200 ? body!["code"]!.GetValue<string>() : throw new InvalidOperationException($"{status} {body}");
     }
 
-    public static async Task<Tablet> EnrolledAsync(DrainboardHost host, string? tail = null)
+    public static async Task<Tablet> EnrolledAsync(DrainboardHost host, string? tail = null, string? station = null)
     {
         var tablet = Of(host);
-        var (status, body, _) = await tablet.SendAsync(HttpMethod.Post, "/api/v1/devices/this/enrolment", new { code = await CodeAsync(host, tail: tail) });
+        var (status, body, _) = await tablet.SendAsync(HttpMethod.Post, "/api/v1/devices/this/enrolment", new { code = await CodeAsync(host, tail: tail, station: station) });
         return status == 200 ? tablet : throw new InvalidOperationException($"{status} {body}");
     }
 

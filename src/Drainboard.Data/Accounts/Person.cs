@@ -44,11 +44,11 @@ public sealed class Person : IdentityUser<Guid>
 
     public long Version { get; private set; }
 
-    /// <summary>The person at an enrolled device: for looking and reporting only, and on board of one tail for that one.</summary>
+    /// <summary>The person at an enrolled device: for looking and reporting only, at its station where it has one, and on board of one tail for that one.</summary>
     public Actor AsActorAt(Device device)
     {
         var actor = AsActor(new HashSet<ApiScope> { ApiScope.Read, ApiScope.Report });
-        return actor with { OnlyTail = device.OnlyTail.Length == 0 ? actor.OnlyTail : Registration.Parse(device.OnlyTail), Device = device.AsActing() };
+        return actor with { Stations = device.Station is { } station ? StationScope.Only(station) : actor.Stations, OnlyTail = device.OnlyTail.Length == 0 ? actor.OnlyTail : Registration.Parse(device.OnlyTail), Device = device.AsActing() };
     }
 
     public Actor AsActor(IReadOnlySet<ApiScope>? keyScopes = null) => new(

@@ -95,6 +95,20 @@ public sealed class DevicesTests(Hosts hosts) : IClassFixture<Hosts>
     }
 
     [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Device_OfAStation_NamesTheTailsThatAreThere(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        using var tablet = await Tablet.EnrolledAsync(host, station: "QQBB");
+        await tablet.SignInAsync("crew");
+
+        var tails = (await tablet.SendAsync(HttpMethod.Get, "/api/v1/cabin")).Body!["tails"]!.AsArray();
+
+        Assert.Equal(3, tails.Count);
+        Assert.All(tails.Where(tail => tail!["here"]!.GetValue<bool>()), tail => Assert.Equal("QQ-TSC", tail!["registration"]!.GetValue<string>()));
+    }
+
+    [Theory]
     [InlineData("12345", "pin-digits")]
     [InlineData("12345a", "pin-digits")]
     [InlineData("234567", "pin-simple")]

@@ -19,10 +19,13 @@ public sealed record CabinArea(string Name, string Note, IReadOnlyList<CabinFixt
 /// <param name="Along">Percent of the cabin's length from the nose; <paramref name="Across"/> of its width from the left: a drawing's measure.</param>
 public sealed record CabinFixture(string Position, string Name, FixtureKind Kind, int Along, int Across, IReadOnlyList<Symptom> Symptoms);
 
-public sealed record CabinTail(string Registration, string Layout);
+/// <param name="Here">It is at the device's station or comes there next; at a device without one, of no tail.</param>
+public sealed record CabinTail(string Registration, string Layout, bool Here);
 
 public sealed class CabinFleetQuery(IDbContextFactory<DrainboardDb> factory, IClock clock)
 {
+    private static readonly Duration LooksAhead = Duration.FromHours(12);
+
     public async Task<CabinFleet> ReadAsync(Actor actor, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
@@ -31,7 +34,21 @@ public sealed class CabinFleetQuery(IDbContextFactory<DrainboardDb> factory, ICl
         var layouts = await db.Layouts.AsNoTracking().Where(layout => used.Contains(layout.Id)).OrderBy(layout => layout.Code).ThenBy(layout => layout.Version).ToArrayAsync(stop);
         var notes = await db.CrewNotes.AsNoTracking().ToDictionaryAsync(note => (note.Layout, note.Area), note => note.Words, stop);
         var keys = layouts.ToDictionary(layout => layout.Id, KeyOf);
-        return new CabinFleet(clock.GetCurrentInstant(), [.. layouts.Select(layout => Plan(layout, notes))], [.. tails.Select(tail => new CabinTail(tail.Registration.Value, keys[tail.Layout]))]);
+        var here = await HereAsync(db, actor, stop);
+        return new CabinFleet(clock.GetCurrentInstant(), [.. layouts.Select(layout => Plan(layout, notes))], [.. tails.Select(tail => new CabinTail(tail.Registration.Value, keys[tail.Layout], here.Contains(tail.Id)))]);
+    }
+
+    /// <summary>The tails that the people at a station's device most likely mean.</summary>
+    private async Task<HashSet<TailId>> HereAsync(DrainboardDb db, Actor actor, CancellationToken stop)
+    {
+        if (actor.Device is null || actor.Stations.IsEvery)
+        {
+            return [];
+        }
+
+        var (now, codes) = (clock.GetCurrentInstant(), actor.Stations.Codes.ToArray());
+        var until = now + LooksAhead;
+        return [.. await db.Turns.AsNoTracking().Where(turn => codes.Contains(turn.Station) && turn.EstimatedDeparture > now && turn.EstimatedArrival < until).Select(turn => turn.Tail).Distinct().ToArrayAsync(stop)];
     }
 
     private static string KeyOf(CabinLayout layout) => $"{layout.Code}/{layout.Version}";

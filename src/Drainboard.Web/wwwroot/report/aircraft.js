@@ -6,8 +6,10 @@ import { ago, t, time } from "./words.js";
 import { go, head, place, tabs } from "./page.js";
 
 export function tailsView(fleet, person) {
-  return [head(t("report"), null, person, h("span", { class: "quiet" }, t("tail.which"))),
-    h("div", { class: "pick" }, fleet.body.tails.map(tail => h("button", { type: "button", onclick: () => go({ tail: tail.registration }) }, h("span", {}, tail.registration), h("span", { class: "quiet small" }, tail.layout.split("/")[0]))))];
+  const rows = [...fleet.body.tails].sort((a, b) => b.here - a.here);
+  const pick = h("div", { class: "pick" }, rows.map(tail => h("button", { type: "button", onclick: () => go({ tail: tail.registration }) }, h("span", {}, tail.registration), h("span", { class: "quiet small" }, `${tail.here ? t("tail.here") + " · " : ""}${tail.layout.split("/")[0]}`))));
+  const find = fleet.body.tails.length > 8 && h("div", {}, h("label", { class: "name", for: "find" }, t("tail.find")), h("input", { type: "text", id: "find", autocapitalize: "characters", autocomplete: "off", spellcheck: "false", oninput: event => { const part = event.target.value.trim().toUpperCase(); for (const button of pick.children) button.hidden = !button.textContent.includes(part); } }));
+  return [head(t("report"), null, person, h("span", { class: "quiet" }, t("tail.which"))), find, pick];
 }
 
 const other = here => here?.device?.onlyTail ? null : h("button", { type: "button", onclick: () => go({ view: "tails" }) }, t("tail.other"));

@@ -67,6 +67,7 @@ export function head(title, tail, person, more) {
   return h("header", { class: "top" }, h("h1", { tabindex: "-1" }, title),
     h("div", { class: "who" }, tail && h("b", {}, tail), more,
       person && h("span", { class: "quiet end" }, person.name),
+      person?.own && h("a", { href: "/" }, t("home")),
       person && !person.own && h("button", { type: "button", onclick: async () => { await people.lock(); await show(); } }, t("lock"))));
 }
 
