@@ -37,7 +37,7 @@ public sealed class BoardSortTests(Chromium chromium)
         }
 
         // Beside the log, one of its own needs the page and line, and nothing else: its form opens.
-        await page.GetByRole(AriaRole.Button, new() { Name = "Open Aft galley sink 1 as a defect of its own" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "One of its own: Aft galley sink 1" }).ClickAsync();
         await page.WaitForURLAsync("**/sort");
     }
 

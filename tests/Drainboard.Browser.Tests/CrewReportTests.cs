@@ -394,8 +394,11 @@ public sealed class CrewReportTests(Chromium chromium)
         await page.GetByLabel("Photos").SetInputFilesAsync(new FilePayload { Name = "sink.jpg", MimeType = "image/jpeg", Buffer = TestPhotos.Jpeg() });
         await page.GetByLabel("Page", new() { Exact = true }).FillAsync("0412");
         await page.GetByLabel("Line", new() { Exact = true }).FillAsync("3");
+        await page.PressAsync("Save report");
+        await page.IsRefusedAsync("give all three, or none");
+        await page.GetByLabel("Time of the entry").FillAsync("2026-02-26T09:00");
 
-        // The host's clock stands in January: what this device says of now lies in its future.
+        // The host's clock stands in January: this time lies in its future.
         await page.PressAsync("Save report");
         await page.WaitsAsync("One needs attention");
         await page.SeesAsync("lies in the future");

@@ -44,6 +44,9 @@ public sealed class Person : IdentityUser<Guid>
 
     public long Version { get; private set; }
 
+    /// <summary>A guest for one tail is not let in at a device that stays on board of another.</summary>
+    public bool MayUse(Device device) => OnlyTail.Length == 0 || device.OnlyTail.Length == 0 || OnlyTail == device.OnlyTail;
+
     /// <summary>The person at an enrolled device: for looking and reporting only, at its station where it has one, and on board of one tail for that one.</summary>
     public Actor AsActorAt(Device device)
     {

@@ -135,7 +135,7 @@ public sealed class Defect
             .With("symptom", Symptom).With("leak", Leak).With("leakWhere", LeakWhere).With("log", Log?.ToString()).With("recordedAt", RecordedAt).With("logEntered", log?.ToString()).With("logEnteredAt", log?.LoggedAt);
     }
 
-    /// <summary>Somebody saw the same fault again and says so: it is added here instead of opening another. The earliest times and a leak are taken over.</summary>
+    /// <summary>Somebody saw the same fault again and says so: it is added here instead of opening another. The earliest times and a leak are taken over. Another symptom, or a log entry that cannot be, opens one of its own.</summary>
     /// <param name="deferral">The running or proposed deferral: a leak ends it where its basis allows none.</param>
     public Decision Add(Report report, Deferral? deferral, Instant now)
     {
@@ -149,8 +149,23 @@ public sealed class Defect
             return new Refusal("another-fixture", "This report is about another fixture.");
         }
 
+        if (report.Symptom != Symptom)
+        {
+            return new Refusal("another-symptom", "This report is of something else than what stands.");
+        }
+
+        if (report.Log is { } entry && entry.LoggedAt < report.SeenAt - LogBeforeSeen)
+        {
+            return new Refusal("logged-before-seen", "The log entry is more than a day older than the sighting. It is looked at when it is sorted.");
+        }
+
         Enter(report.Log);
-        TakeTimes(report.SeenAt, report.SavedAt, report.ReceivedAt);
+        // A clock that is off moves nothing; neither does what somebody saw on a running deferral: control's count goes by the log.
+        if (report.ClockOff is null && deferral is not { EndedAt: null })
+        {
+            TakeTimes(report.SeenAt, report.SavedAt, report.ReceivedAt);
+        }
+
         if (report.Leak == LeakAnswer.Leaking && Leak != LeakAnswer.Leaking)
         {
             (Leak, LeakWhere) = (report.Leak, report.LeakWhere);

@@ -53,6 +53,31 @@ public sealed class ReportTests
         Assert.Equal(before - Duration.FromHours(2), defect.RecordedAt);
     }
 
+    [Fact]
+    public void Add_ByAClockThatIsOff_OrOnADeferral_MovesNoTime()
+    {
+        var open = Cabin.Open();
+        var odd = new Report(new ReportId(Cabin.NewId()), open.Id, Cabin.Tail, Cabin.Sighting(at: Cabin.Now - Duration.FromDays(400)) with { Log = null }, Cabin.Technician.Person, "Crew", Cabin.Now, new SendingDevice(null, Cabin.Now - Duration.FromDays(400)));
+        var seen = open.SeenAt;
+        Cabin.Done(open.Add(odd, null, Cabin.Now));
+        Assert.Equal(seen, open.SeenAt);
+
+        var (carried, deferral) = Cabin.Deferred();
+        seen = carried.SeenAt;
+        Cabin.Done(carried.Add(Cabin.Report(at: Cabin.Now - Duration.FromHours(3)), deferral, Cabin.Now));
+        Assert.Equal(seen, carried.SeenAt);
+    }
+
+    [Fact]
+    public void Add_OfAnotherSymptom_OrWithALogEntryOfAnotherYear_IsRefusedAndStandsByItself()
+    {
+        var other = new Report(new ReportId(Cabin.NewId()), new DefectId(Cabin.NewId()), Cabin.Tail, Cabin.Sighting() with { Symptom = Symptom.Overflows }, Cabin.Technician.Person, "Crew", Cabin.Now);
+        var mistyped = new Report(new ReportId(Cabin.NewId()), new DefectId(Cabin.NewId()), Cabin.Tail, Cabin.Sighting() with { Log = Cabin.Log(Cabin.Now - Duration.FromDays(365)) }, Cabin.Technician.Person, "Crew", Cabin.Now);
+
+        Assert.Equal("another-symptom", Cabin.Refused(Cabin.Open().Add(other, null, Cabin.Now)).Code);
+        Assert.Equal("logged-before-seen", Cabin.Refused(Cabin.Open().Add(mistyped, null, Cabin.Now)).Code);
+    }
+
     /// <summary>Seen again after the work was done: that is no more of the same, it opens its own and counts as a repeat.</summary>
     [Fact]
     public void Add_OnceTheWorkIsDone_IsRefused()

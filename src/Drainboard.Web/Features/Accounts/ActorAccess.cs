@@ -29,7 +29,7 @@ public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory)
         if (Guid.TryParse(principal.FindFirstValue(CrewTicketReader.DeviceClaim), out var deviceId))
         {
             var device = await db.Devices.AsNoTracking().SingleOrDefaultAsync(device => device.Id == deviceId, stop);
-            return device is { IsGood: true } ? person.AsActorAt(device) : null;
+            return device is { IsGood: true } && person.MayUse(device) ? person.AsActorAt(device) : null;
         }
 
         if (!Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))

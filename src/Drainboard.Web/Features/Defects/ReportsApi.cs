@@ -16,6 +16,9 @@ internal static class ReportsApi
     /// <summary>What the device's clock says as it sends, with its offset: beside our own time it tells how far that clock is off.</summary>
     public const string DeviceTime = "X-Device-Time";
 
+    /// <summary>Whose report it is, where a device sends for several people.</summary>
+    public const string Reporter = "X-Reporter";
+
     public static void MapReports(this IEndpointRouteBuilder api)
     {
         var reports = api.MapGroup("/reports").WithTags("Reports");
@@ -31,6 +34,12 @@ internal static class ReportsApi
         if (http.Request.Headers["Idempotency-Key"].ToString().Trim('"') is { Length: > 0 } key && (!Guid.TryParse(key, out var said) || said != request.Id))
         {
             return AnswerHttp.Problem(400, "Two keys", "The report's own id is its key. Send no Idempotency-Key, or the same id.", "two-keys");
+        }
+
+        // A device that sends for several people says for whom: never under the name of whoever has signed in meanwhile.
+        if (http.Request.Headers[Reporter].ToString() is { Length: > 0 } whose && !whose.Equals(http.Actor().Person.Value.ToString(), StringComparison.OrdinalIgnoreCase))
+        {
+            return AnswerHttp.Problem(401, "Another person", "Somebody else has signed in here. This report is kept until its own person signs in.", "another-person");
         }
 
         using var turn = underway.Begin(request.Id);

@@ -12,7 +12,8 @@ namespace Drainboard.Web.Features.Devices;
 /// <summary>Who is there: the enrolled device, if this is one, and the person signed in with a password, if one is.</summary>
 public sealed record ThisDeviceView(string Operator, bool IsDemo, DeviceView? Device, DevicePerson? Person);
 
-public sealed record DevicePerson(Guid Id, string Name, bool MayReport);
+/// <param name="OnlyTail">The one aircraft that they are let in for; null for staff.</param>
+public sealed record DevicePerson(Guid Id, string Name, bool MayReport, string? OnlyTail);
 
 public sealed record EnrolRequest(string Code);
 
@@ -90,9 +91,14 @@ internal static class DevicesApi
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no!.Words, no.Code);
         }
 
+        if (!person.MayUse(device))
+        {
+            return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", $"Your access is for {person.OnlyTail} only, and this device stays on board of {device.OnlyTail}.", "not-your-tail");
+        }
+
         var (ticket, until) = tickets.Issue(person, device);
         return TypedResults.Ok(new PinSignInView(ticket, until, Of(person.AsActor())));
     }
 
-    private static DevicePerson Of(Actor actor) => new(actor.Person.Value, actor.Name, Permissions.WhyNot(actor, Act.Report) is null);
+    private static DevicePerson Of(Actor actor) => new(actor.Person.Value, actor.Name, Permissions.WhyNot(actor, Act.Report) is null, actor.OnlyTail?.Value);
 }

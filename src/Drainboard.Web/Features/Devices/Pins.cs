@@ -27,14 +27,16 @@ public sealed class Pins(IDbContextFactory<DrainboardDb> factory, Secrets secret
         var person = await db.Users.AsNoTracking().SingleOrDefaultAsync(person => person.NormalizedUserName == known && !person.IsDisabled && person.PinHash != null, stop);
         if (person is null)
         {
-            return (null, new Refusal("pin-wrong", "User name and PIN do not belong together. A PIN is set on the page with your name (Me), signed in with your password."));
+            return (null, Wrong);
         }
 
         return await secrets.TryAsync(person, SecretKind.Pin, person.PinHash, pin, stop) switch
         {
             { IsRight: true } => (person, null),
             { Locked: { } left } => (null, new Refusal("pin-locked", $"Too many wrong PINs. No PIN of this person is looked at for {Math.Ceiling(left.TotalMinutes):0} min.")),
-            _ => (null, new Refusal("pin-wrong", $"User name and PIN do not belong together. After {Secrets.MostTries} wrong ones none is looked at for {Secrets.LockedFor.TotalMinutes:0} min.")),
+            _ => (null, Wrong),
         };
     }
+
+    private static Refusal Wrong { get; } = new("pin-wrong", $"User name and PIN do not belong together. A PIN is set on the page with your name (Me). After {Secrets.MostTries} wrong ones none is looked at for {Secrets.LockedFor.TotalMinutes:0} min.");
 }

@@ -79,7 +79,8 @@ public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, Clocks
         var made = new List<Warning>();
         foreach (var report in reports)
         {
-            var station = Whereabouts.CurrentOrNext([.. turns[report.Tail]], now)?.Station;
+            // Where it was going when the report came in: the next station is not told again and again as the aircraft moves on.
+            var station = Whereabouts.CurrentOrNext([.. turns[report.Tail]], report.ReceivedAt)?.Station;
             foreach (var follow in follows.OrderByDescending(follow => follow.ByMail).Where(follow => follow.Person != report.Reporter && follow.At <= report.ReceivedAt && (follow.Tail is null || follow.Tail == report.Tail) && (follow.Station is null || follow.Station == station)).DistinctBy(follow => follow.Person).Where(follow => !known.Contains(new { follow.Person, Report = (ReportId?)report.Id })))
             {
                 made.Add(new Warning(NewId.At(now), follow.Person, report, Words(report, tails[report.Tail], await layouts.GetAsync(tails[report.Tail].Layout, stop)), follow.ByMail, now));

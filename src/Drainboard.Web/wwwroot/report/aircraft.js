@@ -14,8 +14,9 @@ export function tailsView(fleet, person) {
 
 const other = here => here?.device?.onlyTail ? null : h("button", { type: "button", onclick: () => go({ view: "tails" }) }, t("tail.other"));
 
-async function knownOn(tail, person) {
-  return await cabin.nowKept(tail) ?? await cabin.now(tail, person.own ? null : await people.ticketOf(person.id));
+export async function knownOn(tail, person) {
+  const ticket = person.own ? null : await people.ticketOf(person.id);
+  return await cabin.nowKept(tail) ?? (person.own || ticket ? await cabin.now(tail, ticket) : null);
 }
 
 export const knownAt = (now, at) => now?.body.fixtures.find(one => one.position === at);

@@ -7,7 +7,7 @@ const daily = 6 * 3600 * 1000;
 
 async function through(name, path, ticket, after) {
   const old = await vault.kept(name);
-  if (old && Date.now() - old.at < after) return old;
+  if (old && Math.abs(Date.now() - old.at) < after) return old;
   const answer = await ask(path, { ticket, timeout: old ? 8000 : 30000 });
   if (answer.kind !== "ok") return old;
   const fresh = { at: Date.now(), body: answer.body };
@@ -15,8 +15,10 @@ async function through(name, path, ticket, after) {
   return fresh;
 }
 
-export const fleet = ticket => through("fleet", "/api/v1/cabin", ticket, daily);
-export const fleetKept = () => vault.kept("fleet");
+// A guest for one tail is shown that one, and does not take the others away from the next person.
+const fleetName = person => person.onlyTail ? `fleet ${person.onlyTail}` : "fleet";
+export const fleet = (person, ticket) => through(fleetName(person), "/api/v1/cabin", ticket, daily);
+export const fleetKept = person => vault.kept(fleetName(person));
 export const now = (tail, ticket) => through(`now ${tail}`, `/api/v1/cabin/${encodeURIComponent(tail)}`, ticket, stale);
 export const nowKept = tail => vault.kept(`now ${tail}`);
 export const mine = (owner, ticket) => through(`mine ${owner}`, "/api/v1/reports/mine", ticket, stale);

@@ -38,7 +38,7 @@ export const mark = (shape, word, warm) => h("span", { class: warm ? "tok warm" 
 export const caution = (title, text) => h("div", { class: "caution" }, mark("care", "", true), h("div", {}, h("b", {}, title), " ", text));
 
 export function choice(name, value, words, chosen, act) {
-  return h("label", { class: "choice" }, h("input", { type: "radio", name, value, checked: chosen === value, onchange: () => act(value) }), h("span", {}, words));
+  return h("label", { class: "choice" }, h("input", { type: "radio", name, id: `${name}-${value}`, value, checked: chosen === value, onchange: () => act(value) }), h("span", {}, words));
 }
 
 export const tick = (name, words, on, act) => h("label", { class: "choice" }, h("input", { type: "checkbox", name, checked: on, onchange: event => act(event.target.checked) }), h("span", {}, words));

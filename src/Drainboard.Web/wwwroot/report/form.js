@@ -1,33 +1,42 @@
 // What is seen at one fixture. Every answer is kept as it is given: a closed tab, a camera in front or an empty battery costs nothing.
 import * as vault from "./vault.js";
 import * as outbox from "./outbox.js";
-import * as cabin from "./cabin.js";
 import * as people from "./people.js";
 import { caution, choice, h, shown, tick } from "./dom.js";
 import { ago, t } from "./words.js";
 import { deviceTime } from "./server.js";
 import { shrink } from "./photos.js";
-import { go, head } from "./page.js";
-import { knownAt, knownLines } from "./aircraft.js";
+import { go, head, show } from "./page.js";
+import { knownAt, knownLines, knownOn } from "./aircraft.js";
 
 const mostPhotos = 5;
 
 export async function formView(person, tail, plan, fixture) {
   const draftName = `draft ${person.id} ${tail} ${fixture.position}`;
   const draft = await vault.kept(draftName, person.id);
-  const now = await cabin.nowKept(tail) ?? await cabin.now(tail, person.own ? null : await people.ticketOf(person.id));
+  const now = await knownOn(tail, person);
   const known = knownAt(now, fixture.position);
   const area = plan.areas.find(one => one.fixtures.includes(fixture));
   const answers = draft ?? { id: outbox.newId(), photos: [], alsoAt: [], name: fixture.name };
   const pictures = new Map();
   const box = h("form", { novalidate: true, autocomplete: "off" });
   let untold = true;
+  let opened = false;
 
-  async function keep() {
+  let [saving, reading, writing] = [false, 0, Promise.resolve()];
+  // One after the other, and none once the report is saved.
+  const keep = () => writing = writing.then(async () => {
+    if (saving) return;
     try { await vault.keep(draftName, answers, person.id); untold = true; }
     catch { if (untold) said(t("storage.full.draft")); untold = false; }
-  }
-  const set = (name, redraw) => value => { answers[name] = value; keep(); if (redraw) draw(); };
+  });
+  const set = (name, redraw) => value => {
+    answers[name] = value;
+    // Another symptom is no more of the same.
+    if (name === "symptom" && answers.addTo && known?.known.find(one => one.id === answers.addTo)?.symptom !== value) answers.addTo = "";
+    keep();
+    if (redraw) draw();
+  };
 
   const trouble = h("p", { class: "trouble", role: "alert", hidden: true });
   function said(text) { trouble.textContent = text; trouble.hidden = false; trouble.scrollIntoView({ block: "center" }); }
@@ -53,13 +62,13 @@ export async function formView(person, tail, plan, fixture) {
       radio("phase", t("ask.phase"), [["inFlight", t("phase.inFlight")], ["onGround", t("phase.onGround")]]),
       radio("others", t("ask.others"), [["onlyThis", t("others.onlyThis")], ["others", t("others.others")]], null, true),
       answers.others === "others" && h("fieldset", {}, h("legend", {}, t("ask.which")), h("div", { class: "choices" }, area.fixtures.filter(one => one !== fixture).map(one => tick("also", one.name, answers.alsoAt.includes(one.position), on => { answers.alsoAt = on ? [...answers.alsoAt, one.position] : answers.alsoAt.filter(at => at !== one.position); keep(); })))),
-      h("details", { open: Boolean(answers.words || answers.photos.length || answers.seenAt || answers.log || answers.symptom === "other") }, h("summary", {}, t("more")),
+      h("details", { ontoggle: event => { opened = event.target.open; }, open: opened || Boolean(answers.words || answers.photos.length || answers.seenAt || answers.log || answers.symptom === "other") }, h("summary", {}, t("more")),
         h("div", {}, h("label", { class: "name", for: "words" }, t("ask.words")), h("textarea", { id: "words", maxlength: "2000", value: answers.words ?? "", oninput: event => set("words")(event.target.value) })),
         h("div", {}, h("label", { class: "name", for: "photos" }, t("ask.photos")), h("div", { class: "hint" }, t("photos.hint", { most: mostPhotos })), h("div", { class: "photos" }, answers.photos.map(shot)),
           answers.photos.length < mostPhotos && h("input", { type: "file", id: "photos", accept: "image/*", capture: "environment", multiple: true, onchange: event => take([...event.target.files]) })),
-        h("div", {}, h("label", { class: "name", for: "seen" }, t("ask.when")), h("div", { class: "hint" }, t("when.hint")), h("input", { type: "datetime-local", id: "seen", value: answers.seenAt ?? "", oninput: event => set("seenAt")(event.target.value) })),
+        h("div", {}, h("label", { class: "name", for: "seen" }, t("ask.when")), h("div", { class: "hint" }, t("when.hint")), h("input", { type: "datetime-local", id: "seen", max: "2999-12-31T23:59", value: answers.seenAt ?? "", oninput: event => set("seenAt")(event.target.value) })),
         logFields()),
-      h("button", { class: "go", type: "submit" }, t("save")),
+      h("button", { class: "go", type: "submit", disabled: reading > 0 }, t(reading > 0 ? "photo.reading" : "save")),
       h("p", { class: "quiet small" }, t("save.hint"))]));
     if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
   }
@@ -74,10 +83,16 @@ export async function formView(person, tail, plan, fixture) {
     const image = h("img", { alt: t("photo") });
     if (pictures.has(one.sha)) image.src = pictures.get(one.sha);
     else vault.photo(person.id, answers.id, one.sha).then(bytes => { if (bytes) { pictures.set(one.sha, URL.createObjectURL(new Blob([bytes], { type: "image/jpeg" }))); image.src = pictures.get(one.sha); } }).catch(() => {});
-    return h("div", { class: "shot" }, image, h("button", { type: "button", "aria-label": t("photo.remove"), onclick: async () => { answers.photos = answers.photos.filter(other => other !== one); await keep(); await vault.dropPhoto(answers.id, one.sha); draw(); } }, "×"));
+    return h("div", { class: "shot" }, image, h("button", { type: "button", "aria-label": t("photo.remove"), onclick: async () => { answers.photos = answers.photos.filter(other => other !== one); await keep(); if (!saving) await vault.dropPhoto(answers.id, one.sha); draw(); } }, "×"));
   }
 
   async function take(files) {
+    reading++;
+    draw();
+    try { await takeEach(files); } finally { reading--; draw(); }
+  }
+
+  async function takeEach(files) {
     for (const file of files.slice(0, mostPhotos - answers.photos.length)) {
       let made;
       try { made = await shrink(file); } catch { said(t("photo.bad", { name: file.name })); continue; }
@@ -87,17 +102,20 @@ export async function formView(person, tail, plan, fixture) {
       answers.photos.push({ sha: made.sha, size: made.bytes.length, state: "kept" });
       await keep();
     }
-    draw();
   }
 
   box.addEventListener("submit", async event => {
     event.preventDefault();
-    const missing = !answers.symptom ? "missing.symptom" : !answers.leak ? "missing.leak" : answers.leak === "leaking" && !answers.leakWhere?.trim() ? "missing.where" : answers.symptom === "other" && !answers.words?.trim() ? "missing.words" : answers.symptom === "leaks" && answers.leak !== "leaking" ? "missing.leaks" : null;
+    if (saving || reading > 0) return;
+    if ((await people.current())?.id !== person.id) return await show();
+    const log = answers.log && [answers.log.page, answers.log.line, answers.log.at].map(part => Boolean(part?.trim()));
+    const missing = !answers.symptom ? "missing.symptom" : !answers.leak ? "missing.leak" : answers.leak === "leaking" && !answers.leakWhere?.trim() ? "missing.where" : answers.symptom === "other" && !answers.words?.trim() ? "missing.words" : answers.symptom === "leaks" && answers.leak !== "leaking" ? "missing.leaks" : log?.includes(true) && log.includes(false) ? "missing.log" : null;
     if (missing) return said(t(missing));
     const body = { wish: wishOf(answers, tail, fixture), tail, name: fixture.name, photos: answers.photos };
-    try { await outbox.add(person.id, body, draftName); }
-    catch { return said(t("storage.full")); }
-    if (answers.corrects) await vault.dropReport(answers.corrects);
+    await writing;
+    saving = true;
+    try { await outbox.add(person.id, body, draftName, answers.corrects); }
+    catch { saving = false; return said(t("storage.full")); }
     for (const url of pictures.values()) URL.revokeObjectURL(url);
     await go({ tail, view: "mine", saved: body.wish.id });
     (await navigator.serviceWorker?.getRegistration?.("/report"))?.sync?.register("reports").catch(() => {});
@@ -112,7 +130,7 @@ export async function formView(person, tail, plan, fixture) {
 function wishOf(answers, tail, fixture) {
   const saved = new Date();
   const seen = answers.seenAt ? new Date(answers.seenAt) : saved;
-  const log = answers.log?.page?.trim() && answers.log.line?.trim() ? { book: "cabin", page: answers.log.page.trim(), line: answers.log.line.trim(), loggedAt: deviceTime(answers.log.at ? new Date(answers.log.at) : saved) } : null;
+  const log = answers.log?.page?.trim() ? { book: "cabin", page: answers.log.page.trim(), line: answers.log.line.trim(), loggedAt: deviceTime(new Date(answers.log.at)) } : null;
   return {
     id: answers.id, tail, position: fixture.position, symptom: answers.symptom, leak: answers.leak, leakWhere: answers.leak === "leaking" ? answers.leakWhere.trim() : "", phase: answers.phase ?? "notSaid", words: answers.words?.trim() ?? "",
     seenAt: deviceTime(seen), savedAt: deviceTime(saved), offsetMinutes: -saved.getTimezoneOffset(), others: answers.others ?? "didNotLook", alsoAt: answers.others === "others" ? answers.alsoAt : [], addTo: answers.addTo || null, log,

@@ -8,7 +8,7 @@ import { go, head, place, tabs } from "./page.js";
 
 export async function mineView(person, tail) {
   const rows = (await vault.reports()).filter(row => row.owner === person.id).reverse();
-  const here = await Promise.all(rows.map(async row => ({ row, body: await vault.unseal(row.owner, row.sealed), words: row.words ? (await vault.unseal(row.owner, row.words)).words : "" })));
+  const here = await Promise.all(rows.map(async row => ({ row, body: await vault.unseal(row.owner, row.sealed), words: row.words ? (await vault.unseal(row.owner, row.words).catch(() => ({ words: "" }))).words : "" })));
   const drafts = await Promise.all((await vault.namesFrom(`draft ${person.id} `)).map(async name => ({ name, draft: await vault.kept(name, person.id) })));
   const arrived = (await cabin.mineKept(person.id))?.body ?? [];
   const local = new Set(here.map(one => one.row.id));
@@ -36,7 +36,7 @@ function item({ row, body, words }, arrived) {
 
 // Somebody wrote it under this person's name before anybody could look at a PIN.
 function confirmation(row) {
-  const no = h("button", { type: "button", onclick: () => { if (no.dataset.sure) outbox.discard(row.id); else { no.dataset.sure = "yes"; no.textContent = t("confirm.sure"); } } }, t("confirm.no"));
+  const no = h("button", { type: "button", onclick: () => { if (Date.now() - Number(no.dataset.sure) > 1000) outbox.discard(row.id); else if (!no.dataset.sure) { no.dataset.sure = String(Date.now()); no.textContent = t("confirm.sure"); } } }, t("confirm.no"));
   return h("div", { class: "trouble" }, h("p", {}, t("confirm")), h("div", { class: "actions" }, h("button", { type: "button", onclick: () => outbox.confirm(row.id) }, t("confirm.yes")), no));
 }
 
@@ -60,9 +60,12 @@ async function openDraft(name) {
 // Refused as it stands: its contents are a draft again, under an id of their own; it goes once that one is saved.
 async function again(row, body) {
   const { wish } = body;
+  const name = `draft ${row.owner} ${wish.tail} ${wish.position}`;
+  // What was begun there already is finished first; nothing is written over.
+  if (await vault.kept(name, row.owner)) return await go({ tail: wish.tail, at: wish.position });
   const id = outbox.newId();
   for (const one of body.photos.filter(one => one.state === "kept")) await vault.putPhoto(row.owner, id, one.sha, await vault.photo(row.owner, row.id, one.sha));
   const local = text => text ? text.slice(0, 16) : "";
-  await vault.keep(`draft ${row.owner} ${wish.tail} ${wish.position}`, { ...wish, id, corrects: row.id, name: body.name, seenAt: local(wish.seenAt), photos: body.photos.filter(one => one.state === "kept"), log: wish.log ? { ...wish.log, at: local(wish.log.loggedAt) } : null }, row.owner);
+  await vault.keep(name, { ...wish, id, corrects: row.id, name: body.name, seenAt: local(wish.seenAt), photos: body.photos.filter(one => one.state === "kept"), log: wish.log ? { ...wish.log, at: local(wish.log.loggedAt) } : null }, row.owner);
   await go({ tail: wish.tail, at: wish.position });
 }

@@ -25,8 +25,9 @@ export function newId() {
   return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-${hex.slice(12, 16)}-${hex.slice(16, 20)}-${hex.slice(20)}`;
 }
 
-export async function add(owner, body, draft) {
-  await vault.putReport({ id: body.wish.id, owner, at: Date.now(), state: "kept", reason: null, tries: 0, nextAt: 0, reference: null, sealed: await vault.seal(owner, body) }, draft);
+// A correction takes the place of what it corrects, in one step.
+export async function add(owner, body, draft, instead) {
+  await vault.putReport({ id: body.wish.id, owner, at: Date.now(), state: "kept", reason: null, tries: 0, nextAt: 0, reference: null, sealed: await vault.seal(owner, body) }, draft, instead);
   say();
 }
 
@@ -35,8 +36,11 @@ export const unsent = async () => (await vault.reports()).filter(row => row.stat
 // One tab, or the worker, sends at a time; where the browser has no locks the server tells doubles apart by their id.
 export const sendAll = (forced = false) => navigator.locks ? navigator.locks.request("drainboard-outbox", { ifAvailable: !forced }, lock => lock && go(forced)) : go(forced);
 
+// What its person must look at first is not sent behind their back. A clock that was put back does not hold anything up.
+const isDue = (row, forced) => row.reason === "sign-in" || row.state === "kept" && (forced || row.nextAt <= Date.now() || row.nextAt > Date.now() + longest);
+
 async function go(forced) {
-  const waiting = (await unsent()).filter(row => row.reason !== "confirm" && (forced || row.state === "kept" && row.nextAt <= Date.now() || row.reason === "sign-in"));
+  const waiting = (await unsent()).filter(row => isDue(row, forced));
   if (!waiting.length) return await tidy();
   const here = await people.refresh();
   if (!here) return;
@@ -48,13 +52,16 @@ async function go(forced) {
   say();
 }
 
-async function send(row, here) {
+async function send(old, here) {
+  // As it is now: it may have been handed to its person, or looked at, since the round began.
+  let row = await vault.report(old.id);
+  if (!row || row.owner !== old.owner || row.reason !== old.reason) return "changed";
   const ticket = await people.ticketOf(row.owner);
   if (!ticket && here.person?.id !== row.owner) return await attention(row, "sign-in");
   const body = await vault.unseal(row.owner, row.sealed);
   if (!row.reference) {
     sending.add(row.id); say();
-    const answer = await ask("/api/v1/reports", { method: "POST", json: body.wish, ticket }).finally(() => sending.delete(row.id));
+    const answer = await ask("/api/v1/reports", { method: "POST", json: body.wish, ticket, headers: { "X-Reporter": row.owner } }).finally(() => sending.delete(row.id));
     if (answer.kind === "sign-in") { await people.spent(row.owner, ticket); return await attention(row, "sign-in"); }
     if (answer.kind === "refused") return await attention(row, "refused", answer.body?.detail ?? String(answer.status));
     if (answer.kind !== "ok" || !answer.body.id || !answer.body.reference) return await later(row, answer.kind === "ok" ? "unsent" : answer.kind);
@@ -84,6 +91,7 @@ async function sendPhoto(row, one, ticket) {
   let arrived = await ask(path, { ticket });
   for (let round = 0; round < 400; round++) {
     if (arrived.status === 404) return "gone";
+    if (arrived.body?.refusal === "photo-range" || arrived.body?.refusal === "photo-hash") return "busy";
     if (arrived.kind === "refused") { one.state = "refused"; one.words = arrived.body?.detail ?? ""; return "refused"; }
     if (arrived.kind !== "ok") return arrived.kind;
     if (arrived.body.complete || arrived.status === 200 && arrived.body.id) { one.state = "sent"; return "sent"; }
@@ -97,12 +105,12 @@ async function sendPhoto(row, one, ticket) {
 
 async function later(row, outcome) {
   const wait = Math.min(longest, 5000 * 2 ** Math.min(row.tries, 10)) * (0.5 + Math.random());
-  await vault.changeReport(row.id, { state: "kept", tries: row.tries + 1, nextAt: Date.now() + Math.min(longest, wait) });
+  await vault.changeReport(row.id, { state: "kept", reason: null, tries: row.tries + 1, nextAt: Date.now() + Math.min(longest, wait) }, row.owner);
   return outcome;
 }
 
 async function attention(row, reason, words = "") {
-  await vault.changeReport(row.id, { state: "attention", reason, words: await vault.seal(row.owner, { words }) });
+  await vault.changeReport(row.id, { state: "attention", reason, words: await vault.seal(row.owner, { words }) }, row.owner);
   return "attention";
 }
 

@@ -22,6 +22,7 @@ export async function go(to, replace = false) {
   history[replace ? "replaceState" : "pushState"](null, "", "/report" + (query ? "?" + query : ""));
   await show();
   scrollTo(0, 0);
+  page.querySelector("h1")?.focus({ preventScroll: true });
 }
 
 let turn = 0;
@@ -45,15 +46,15 @@ async function choose() {
   if (!person) return signInView(here);
   if (!person.mayReport) return [head(t("report"), null, person), h("p", { class: "trouble" }, t("may-not-report"))];
   const ticket = person.own ? null : await people.ticketOf(person.id);
-  const fleet = await cabin.fleetKept();
+  const fleet = await cabin.fleetKept(person);
   if (!fleet) {
-    const fresh = await cabin.fleet(ticket);
+    const fresh = (person.own || ticket) && await cabin.fleet(person, ticket);
     if (!fresh) return [head(t("report"), null, person), h("p", { class: "trouble" }, t("fleet.none"))];
   }
   const to = place();
   const tail = here?.device?.onlyTail ?? to.tail ?? await vault.kept("tail");
-  const plan = cabin.planOf(fleet ?? await cabin.fleetKept(), tail);
-  if (!plan || to.view === "tails") return tailsView(fleet ?? await cabin.fleetKept(), person);
+  const plan = cabin.planOf(fleet ?? await cabin.fleetKept(person), tail);
+  if (!plan || to.view === "tails") return tailsView(fleet ?? await cabin.fleetKept(person), person);
   if (await vault.kept("tail") !== tail) await vault.keep("tail", tail);
   const fixture = cabin.fixtureOf(plan, to.at);
   if (fixture) return formView(person, tail, plan, fixture);
@@ -88,9 +89,13 @@ function lightOf(name) { document.documentElement.dataset.theme = name; }
 
 // Seen again after a while: an idle tablet is locked, what waits is sent, what is known is fetched anew.
 async function wake() {
-  const locked = page.dataset.person && !(await people.current());
-  if (locked) await show();
+  await redrawForAnother();
   outbox.sendAll();
+}
+
+// Somebody else signed in, in another tab perhaps, or nobody is any more: what stands here is not theirs to see.
+async function redrawForAnother() {
+  if (((await people.current())?.id ?? "") !== page.dataset.person) await show();
 }
 
 async function refresh() {
@@ -99,14 +104,17 @@ async function refresh() {
   const tail = (await people.known())?.device?.onlyTail ?? to.tail ?? await vault.kept("tail");
   if (!person) return;
   const ticket = person.own ? null : await people.ticketOf(person.id);
-  const before = [await cabin.fleetKept(), tail && await cabin.nowKept(tail)];
-  const after = [await cabin.fleet(ticket), tail && await cabin.now(tail, ticket), await cabin.mine(person.id, ticket)];
+  // Without a ticket of theirs nothing is asked: it would be asked as whoever has a cookie here.
+  if (!person.own && !ticket) return;
+  const before = [await cabin.fleetKept(person), tail && await cabin.nowKept(tail)];
+  const after = [await cabin.fleet(person, ticket), tail && await cabin.now(tail, ticket), await cabin.mine(person.id, ticket)];
   // Whoever is filling a form is not disturbed.
   if (!to.at && (before[0]?.at !== after[0]?.at || before[1]?.at !== after[1]?.at)) await show();
 }
 
 try { lightOf(localStorage.getItem("light") ?? document.documentElement.dataset.theme); } catch { /* No storage for it: the system's light. */ }
-await words.load(await vault.kept("language").catch(() => null));
+try { await words.load(await vault.kept("language").catch(() => null)); }
+catch { page.append(h("p", { class: "trouble" }, "This page could not be loaded whole: the network answered with something else. Load it again with a connection.")); }
 if (!(await people.known().catch(() => null))) await people.refresh().catch(() => null);
 await show();
 page.dataset.ready = "yes";
@@ -117,8 +125,8 @@ document.addEventListener("visibilitychange", () => { if (document.visibilitySta
 for (const touch of ["pointerdown", "keydown"]) addEventListener(touch, () => people.touch().catch(() => {}), { passive: true });
 setInterval(async () => { await wake(); await showUnsent(); }, 30000);
 setInterval(refresh, 120000);
-outbox.onChange(() => { showUnsent(); if (place().view === "mine") show(); });
+outbox.onChange(() => { redrawForAnother(); showUnsent(); if (place().view === "mine") show(); });
 const before = JSON.stringify(await people.known());
-people.refresh().then(async here => { if (here && JSON.stringify(here) !== before && !place().at) await show(); await refresh(); await outbox.sendAll(); }).catch(() => {});
+people.refresh().then(async here => { await redrawForAnother(); if (here && JSON.stringify(here) !== before && !place().at) await show(); await refresh(); await outbox.sendAll(); }).catch(() => {});
 navigator.storage?.persist?.();
 navigator.serviceWorker?.register("/report-sw.js", { scope: "/report", type: "module" }).catch(() => {});

@@ -21,7 +21,13 @@ export const known = () => vault.kept("here");
 
 export const everybody = async () => await vault.kept("people") ?? [];
 
-const put = async person => vault.keep("people", [...(await everybody()).filter(one => one.id !== person.id && one.userName !== person.userName), person]);
+const alone = act => navigator.locks ? navigator.locks.request("drainboard-people", act) : act();
+
+// One entry a person; the worker and another tab write here too. A stranger's entry never takes the place of a person's own.
+const put = person => alone(async () => {
+  const others = (await everybody()).filter(one => one.id !== person.id && (person.waits || one.userName !== person.userName));
+  await vault.keep("people", [...others, person]);
+});
 
 // The person who is signed in here now, or null.
 export async function current() {
@@ -39,20 +45,32 @@ const isLive = session => Boolean(session) && Math.abs(Date.now() - session.at) 
 
 export const touch = () => vault.session(now => isLive(now) ? { ...now, at: Date.now() } : now);
 
-export const lock = () => vault.session(() => null);
+export const lock = async () => { await vault.session(() => null); changed(); };
 
-const begin = id => vault.session(() => ({ person: id, at: Date.now() }));
+// Other tabs look who is there now.
+const news = "BroadcastChannel" in globalThis ? new BroadcastChannel("drainboard-report") : null;
+const changed = () => news?.postMessage("person");
+
+const begin = async id => { await vault.session(() => ({ person: id, at: Date.now() })); changed(); };
 
 // Answers null when the person is in, else a key of words that says why not.
 export async function signIn(userName, pin) {
   userName = userName.trim().toLowerCase();
-  const mine = (await everybody()).find(one => one.userName === userName);
-  if (mine?.lockedUntil > Date.now()) return "pin.locked";
+  const mine = (await everybody()).find(one => one.userName === userName && !one.waits);
+  if (mine?.lockedUntil > Date.now() && mine.lockedUntil < Date.now() + 2 * lockedFor) return "pin.locked";
   if (mine?.check && await matches(mine.check, pin)) {
     await put({ ...mine, tries: 0, lockedUntil: 0 });
-    await begin(mine.id);
     // In good time, and never in the person's way: a fresh ticket for the weeks to come. Whether one is still good the server says: this clock may be wrong.
-    if (!mine.ticket || Math.abs(Date.now() - mine.got) > fresh) await fetchTicket(userName, pin);
+    if (!mine.ticket || Math.abs(Date.now() - mine.got) > fresh) {
+      const answer = await fetchTicket(userName, pin);
+      if (answer.kind === "refused" || answer.kind === "sign-in") {
+        // The server looked at it, and it is not theirs any more.
+        await put({ ...mine, ticket: null, check: null });
+        return answer.kind === "sign-in" ? "device.gone" : answer.body?.refusal === "pin-locked" ? "pin.locked" : "pin.wrong";
+      }
+    }
+    await vault.hand(strangerId(userName) + ":", mine.id);
+    await begin(mine.id);
     return null;
   }
   const answer = await fetchTicket(userName, pin);
@@ -70,7 +88,7 @@ async function fetchTicket(userName, pin) {
   if (answer.kind !== "ok" || !answer.body.ticket) return answer;
   const { person, ticket } = answer.body;
   await put({ ...person, userName, ticket, got: Date.now(), check: await checkOf(pin), tries: 0, lockedUntil: 0 });
-  await vault.hand(strangerId(userName), person.id);
+  await vault.hand(strangerId(userName) + ":", person.id);
   return answer;
 }
 
@@ -79,8 +97,10 @@ const strangerId = userName => "name:" + encodeURIComponent(userName);
 // Nobody has looked at their PIN yet and there is no connection: what they write is kept, and goes once they sign in.
 export async function unknown(userName) {
   userName = userName.trim().toLowerCase();
-  await put({ id: strangerId(userName), name: userName, userName, mayReport: true, waits: true });
-  await begin(strangerId(userName));
+  // Each time anew: what one wrote under a name is not opened by the next who gives the same.
+  const id = `${strangerId(userName)}:${crypto.randomUUID()}`;
+  await put({ id, name: userName, userName, mayReport: true, waits: true });
+  await begin(id);
 }
 
 export async function ticketOf(owner) {

@@ -1,6 +1,6 @@
 // Keeps the page itself, so that it opens without a connection; sends what waits when the browser says there is one. SHELL is filled in by
 // the server: each file of the page with the hash of its contents, so that a new version is fetched as a whole.
-import { sendAll } from "/report/outbox.js";
+import { sendAll, unsent } from "/report/outbox.js";
 
 const shell = SHELL;
 const store = "report " + VERSION;
@@ -29,4 +29,4 @@ self.addEventListener("fetch", event => {
   event.respondWith((async () => await (await caches.open(store)).match(path) ?? fetch(event.request))());
 });
 
-self.addEventListener("sync", event => { if (event.tag === "reports") event.waitUntil(sendAll(true)); });
+self.addEventListener("sync", event => { if (event.tag === "reports") event.waitUntil(sendAll(true).then(async () => { if ((await unsent()).some(row => row.state === "kept")) throw new Error("not yet"); })); });

@@ -5,7 +5,8 @@ import { openDB } from "./idb.js";
 export const device = "device";
 
 let opened;
-const db = () => opened ??= openDB("drainboard-report", 1, {
+const db = () => opened ??= begin().catch(failure => { opened = undefined; throw failure; });
+const begin = () => openDB("drainboard-report", 1, {
   upgrade(made) {
     made.createObjectStore("keys");
     made.createObjectStore("kept");
@@ -68,17 +69,19 @@ export const reports = async () => (await (await db()).getAll("reports")).sort((
 
 export const report = async id => (await db()).get("reports", id);
 
-export async function putReport(row, draft) {
+export async function putReport(row, draft, instead) {
   const transaction = (await db()).transaction(["reports", "kept"], "readwrite", { durability: "strict" });
   transaction.objectStore("reports").put(row);
   if (draft) transaction.objectStore("kept").delete(draft);
+  if (instead) transaction.objectStore("reports").delete(instead);
   await transaction.done;
 }
 
-export async function changeReport(id, change) {
+// Only while it is still the same person's: a report may have been handed over meanwhile.
+export async function changeReport(id, change, owner) {
   const transaction = (await db()).transaction("reports", "readwrite", { durability: "strict" });
   const row = await transaction.store.get(id);
-  if (row) await transaction.store.put({ ...row, ...change });
+  if (row && (!owner || row.owner === owner)) await transaction.store.put({ ...row, ...change });
   await transaction.done;
 }
 
@@ -101,15 +104,11 @@ export async function photo(owner, report, sha) {
 export async function dropPhoto(report, sha) { await (await db()).delete("photos", photoKey(report, sha)); }
 
 // A report that was written before its person could sign in becomes theirs, whole, once they say that it is: nobody looked at a PIN then.
-export async function hand(from, to) {
-  for (const row of (await reports()).filter(row => row.owner === from)) {
+export async function hand(prefix, to) {
+  for (const row of (await reports()).filter(row => row.owner.startsWith(prefix))) {
+    const from = row.owner;
     const body = await unseal(from, row.sealed);
     for (const one of body.photos.filter(one => one.state === "kept")) await putPhoto(to, row.id, one.sha, await photo(from, row.id, one.sha));
     await putReport({ ...row, owner: to, sealed: await seal(to, body), state: "attention", reason: "confirm", words: null, nextAt: 0 });
-  }
-  for (const name of await namesFrom(`draft ${from} `)) {
-    const draft = await kept(name, from);
-    if (draft) await keep(name.replace(`draft ${from} `, `draft ${to} `), draft, to);
-    await forget(name);
   }
 }

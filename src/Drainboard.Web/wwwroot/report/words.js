@@ -22,7 +22,9 @@ export function t(key, values = {}) {
 }
 
 export function ago(ms) {
-  const minutes = Math.max(0, Math.floor(ms / 60000));
+  const minutes = Math.floor(ms / 60000);
+  // The clock was put back since: how long ago it was is not known.
+  if (minutes < -1) return t("ago.unknown");
   if (minutes < 1) return t("ago.now");
   if (minutes < 60) return t("ago.min", { min: minutes });
   if (minutes < 48 * 60) return t("ago.h", { h: Math.floor(minutes / 60), min: minutes % 60 });
