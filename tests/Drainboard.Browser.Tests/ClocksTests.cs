@@ -48,6 +48,8 @@ public sealed class ClocksTests(Chromium chromium)
         await page.WaitForURLAsync("**/clocks?category=B");
         await page.SeesAsync("No clock is like this.");
         await page.FollowAsync("All");
+        await page.WaitForURLAsync("**/clocks");
+        await Expect(page.ClockOf("Aft galley sink 1")).ToBeVisibleAsync();
         await page.GetByLabel("Station").SelectOptionAsync("QQAA");
         await page.WaitForURLAsync("**station=QQAA**");
     }

@@ -48,7 +48,7 @@ internal static class WebHost
         {
             kestrel.AddServerHeader = false;
 
-            // A report with five photos of ten megabytes each, and its words.
+            // An import of a whole fleet; a photo has a smaller limit of its own.
             kestrel.Limits.MaxRequestBodySize = 60 * 1024 * 1024;
         });
         builder.Services.AddSerilog(log => log

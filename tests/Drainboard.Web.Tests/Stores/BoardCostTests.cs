@@ -10,7 +10,7 @@ namespace Drainboard.Web.Tests.Stores;
 
 public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
 {
-    /// <summary>Six statements once the layouts are known (each is read once by a process); not one more for another tail or defect.</summary>
+    /// <summary>Eight statements once the layouts are known (each is read once by a process); not one more for another tail or defect.</summary>
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Board_WhateverItShows_TakesTheSameFewStatements(DatabaseKind kind)

@@ -30,7 +30,7 @@ export async function cabinView(person, tail, plan) {
     return h("button", { type: "button", onclick: () => go({ tail, at: fixture.position }) }, h("span", {}, fixture.name), known && useMark(known.use));
   };
   return [head(t("report"), tail, person, other(await people.known())), tabs("report"),
-    h("div", { class: "cabin-pick" }, planPicture(plan, now, chosen, tail), h("div", { class: "page", style: null },
+    h("div", { class: "cabin-pick" }, planPicture(plan, now, chosen, tail), h("div", { class: "areas" },
       chosen && h("button", { type: "button", class: "slim", onclick: () => go({ tail }) }, t("area.all")),
       areas.map(area => h("section", { class: "sheet", "aria-label": area.name }, h("h2", {}, area.name), h("div", { class: "pick" }, area.fixtures.map(line))))))];
 }

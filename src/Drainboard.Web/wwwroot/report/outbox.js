@@ -66,7 +66,7 @@ async function send(old, here) {
     if (answer.kind === "refused") return await attention(row, "refused", answer.body?.detail ?? String(answer.status));
     if (answer.kind !== "ok" || !answer.body.id || !answer.body.reference) return await later(row, answer.kind === "ok" ? "unsent" : answer.kind);
     row = { ...row, reference: answer.body.reference, defect: answer.body.id, receivedAt: Date.now() };
-    await vault.changeReport(row.id, { reference: row.reference, defect: row.defect, receivedAt: row.receivedAt });
+    await vault.changeReport(row.id, { reference: row.reference, defect: row.defect, receivedAt: row.receivedAt }, row.owner);
     say();
   }
   for (const one of body.photos.filter(one => one.state === "kept")) {
@@ -74,12 +74,12 @@ async function send(old, here) {
     if (outcome === "gone") { await vault.changeReport(row.id, { reference: null }); return await later(row, "busy"); }
     if (outcome === "sign-in") { await people.spent(row.owner, ticket); return await attention(row, "sign-in"); }
     if (outcome === "busy" || outcome === "unsent") return await later(row, outcome);
-    await vault.changeReport(row.id, { sealed: await vault.seal(row.owner, body) });
+    await vault.changeReport(row.id, { sealed: await vault.seal(row.owner, body) }, row.owner);
     if (one.state === "sent") await vault.dropPhoto(row.id, one.sha);
   }
   const refused = body.photos.find(one => one.state === "refused");
   if (refused) return await attention(row, "photo", refused.words);
-  await vault.changeReport(row.id, { state: "received", reason: null });
+  await vault.changeReport(row.id, { state: "received", reason: null }, row.owner);
   return "received";
 }
 
@@ -87,7 +87,6 @@ async function send(old, here) {
 async function sendPhoto(row, one, ticket) {
   const path = `/api/v1/reports/${row.id}/photos/${one.sha}`;
   const bytes = await vault.photo(row.owner, row.id, one.sha);
-  if (!bytes) { one.state = "sent"; return "sent"; }
   let arrived = await ask(path, { ticket });
   for (let round = 0; round < 400; round++) {
     if (arrived.status === 404) return "gone";
@@ -95,6 +94,8 @@ async function sendPhoto(row, one, ticket) {
     if (arrived.kind === "refused") { one.state = "refused"; one.words = arrived.body?.detail ?? ""; return "refused"; }
     if (arrived.kind !== "ok") return arrived.kind;
     if (arrived.body.complete || arrived.status === 200 && arrived.body.id) { one.state = "sent"; return "sent"; }
+    // Neither here nor there: it is not said to be sent.
+    if (!bytes) { one.state = "missing"; return "missing"; }
     // All of it there and not taken yet: the last byte once more makes the server look again.
     const from = Math.min(arrived.body.received, bytes.length - 1);
     const next = bytes.subarray(from, Math.min(bytes.length, from + piece));

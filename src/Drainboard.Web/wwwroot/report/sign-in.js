@@ -8,11 +8,11 @@ export async function signInView(here) {
   return here?.device ? pinView(here) : firstView(here);
 }
 
-async function pinView(here, chosen) {
+async function pinView(here) {
   const lately = (await people.everybody()).filter(person => !person.waits).slice(-6).reverse();
   let tried = "";
   const said = h("p", { class: "trouble", role: "alert", hidden: true });
-  const user = h("input", { type: "text", id: "user", oninput: () => { anyway.hidden = true; }, autocomplete: "off", autocapitalize: "none", spellcheck: "false", required: true, value: chosen?.userName ?? "" });
+  const user = h("input", { type: "text", id: "user", oninput: () => { anyway.hidden = true; }, autocomplete: "off", autocapitalize: "none", spellcheck: "false", required: true });
   const pin = h("input", { type: "password", id: "pin", class: "pin", inputmode: "numeric", autocomplete: "off", required: true, maxlength: "12" });
   const anyway = h("button", { type: "button", hidden: true, onclick: async () => { await people.unknown(tried); await show(); } }, t("pin.anyway"));
   const form = h("form", {
@@ -34,7 +34,7 @@ async function pinView(here, chosen) {
   h("div", {}, h("label", { class: "name", for: "pin" }, t("pin")), h("div", { class: "hint" }, t("pin.hint")), pin),
   here.isDemo && h("p", { class: "hint" }, t("pin.demo")),
   h("button", { class: "go", type: "submit" }, t("sign-in")), anyway);
-  const pick = lately.length ? h("div", { class: "pick" }, lately.map(person => h("button", { type: "button", "aria-pressed": String(person.userName === chosen?.userName), onclick: () => { user.value = person.userName; anyway.hidden = true; for (const button of pick.children) button.setAttribute("aria-pressed", String(button.textContent === person.name)); pin.focus(); } }, person.name))) : null;
+  const pick = lately.length ? h("div", { class: "pick" }, lately.map(person => h("button", { type: "button", "aria-pressed": "false", onclick: () => { user.value = person.userName; anyway.hidden = true; for (const button of pick.children) button.setAttribute("aria-pressed", String(button.textContent === person.name)); pin.focus(); } }, person.name))) : null;
   return [head(t("report"), here.device.onlyTail, null, h("span", { class: "quiet" }, `${here.operator} · ${here.device.name}`)), h("h2", {}, t("who")), pick, form];
 }
 

@@ -60,8 +60,6 @@ export async function session(change) {
   return next;
 }
 
-export async function forget(name) { await (await db()).delete("kept", name); }
-
 export const namesFrom = async prefix => (await (await db()).getAllKeys("kept", IDBKeyRange.bound(prefix, prefix + "\uffff")));
 
 // Reports and their photos. A report and the end of its draft are one transaction: it is never in neither.
@@ -70,10 +68,10 @@ export const reports = async () => (await (await db()).getAll("reports")).sort((
 export const report = async id => (await db()).get("reports", id);
 
 export async function putReport(row, draft, instead) {
-  const transaction = (await db()).transaction(["reports", "kept"], "readwrite", { durability: "strict" });
+  const transaction = (await db()).transaction(["reports", "photos", "kept"], "readwrite", { durability: "strict" });
   transaction.objectStore("reports").put(row);
   if (draft) transaction.objectStore("kept").delete(draft);
-  if (instead) transaction.objectStore("reports").delete(instead);
+  if (instead) await drop(transaction, instead);
   await transaction.done;
 }
 
@@ -87,9 +85,13 @@ export async function changeReport(id, change, owner) {
 
 export async function dropReport(id) {
   const transaction = (await db()).transaction(["reports", "photos"], "readwrite");
+  await drop(transaction, id);
+  await transaction.done;
+}
+
+async function drop(transaction, id) {
   transaction.objectStore("reports").delete(id);
   for (const key of await transaction.objectStore("photos").index("report").getAllKeys(id)) transaction.objectStore("photos").delete(key);
-  await transaction.done;
 }
 
 const photoKey = (report, sha) => `${report} ${sha}`;
