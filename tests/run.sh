@@ -25,5 +25,7 @@ dotnet restore Drainboard.slnx || { echo "0 passed, 1 failed"; exit 1; }
 dotnet build Drainboard.slnx --no-restore -v quiet -nologo || { echo "0 passed, 1 failed"; exit 1; }
 dotnet test --solution Drainboard.slnx --no-build --max-parallel-test-modules 1 --fail-skips on --minimum-expected-tests 250 --no-progress --timeout 30m 2>&1 | tee "$log"
 code=$?
+# What failed, once more and last, since a host's own words can stand between.
+[ $code -eq 0 ] || { echo; echo "Failed:"; grep -E -A14 '^ *failed [A-Za-z]' "$log" | head -200; }
 awk '/^  (failed|succeeded|skipped): [0-9]+$/{n[$1]=$2} END{printf "%d passed, %d failed\n", n["succeeded:"], n["failed:"] + n["skipped:"]}' "$log"
 exit $code

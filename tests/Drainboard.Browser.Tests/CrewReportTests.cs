@@ -245,6 +245,11 @@ public sealed class CrewReportTests(Chromium chromium)
         await page.PressAsync("Report, sign in later");
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Lock" })).ToBeVisibleAsync();
         await page.ReportSlowAsync(photo: true);
+        await page.SendNowAsync();
+        await page.WaitsAsync("No connection now.");
+        await page.OpenAsync("/report?tail=QQ-TSA&at=B-A");
+        await page.ChooseAsync("Backs up");
+        await page.WaitForTimeoutAsync(300);
         await device.SetOfflineAsync(false);
         await page.SendNowAsync();
         await page.WaitsAsync("crew.b: please sign in");
@@ -261,6 +266,11 @@ public sealed class CrewReportTests(Chromium chromium)
         await page.IsAllSentAsync();
         var report = Assert.Single(await ReportsAsync(host));
         Assert.Equal(("Other Crew", 1), (report.ReporterName, report.Photos.Count));
+
+        // What was begun and not saved is theirs to finish.
+        await page.PressAsync("Go on");
+        await page.SeesAsync("What you began here is back.");
+        await Expect(page.GetByLabel("Backs up")).ToBeCheckedAsync();
     }
 
     /// <summary>After four minutes without a touch the tablet asks who is there; what was begun is back for its person, and for nobody else.</summary>

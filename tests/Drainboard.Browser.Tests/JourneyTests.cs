@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Microsoft.Playwright;
@@ -166,5 +167,24 @@ public sealed class JourneyTests(Chromium chromium)
 
         await page.IsRefusedAsync("This clock has lapsed");
         await page.IsRefusedAsync("The repair itself may go on");
+    }
+
+    /// <summary>A contract technician called to one aircraft: led there, and let in nowhere else.</summary>
+    [Fact]
+    public async Task GuestForOneTail_IsLedThereAndNowhereElse()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await device.SignInAsync("contract");
+
+        await Expect(page).ToHaveURLAsync(new Regex("/tails/QQ-TSA$"));
+        await Expect(page.GetByRole(AriaRole.Navigation, new() { Name = "Pages" })).Not.ToContainTextAsync("Board");
+        foreach (var (path, status) in new[] { ("/tails/QQ-TSA/fixtures/K-1", 200), ("/me", 200), ("/report", 200), ("/tails/QQ-TSB", 403), ("/clocks", 403), ("/record", 403) })
+        {
+            var answer = await page.GotoAsync(path);
+            Assert.True(answer!.Status == status, $"{path}: {answer.Status}");
+        }
+
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToBeVisibleAsync();
     }
 }

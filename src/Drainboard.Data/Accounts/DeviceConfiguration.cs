@@ -18,5 +18,5 @@ internal sealed class DeviceConfiguration : IEntityTypeConfiguration<Device>
 
 internal sealed class SecretTriesConfiguration : IEntityTypeConfiguration<SecretTries>
 {
-    public void Configure(EntityTypeBuilder<SecretTries> builder) => builder.HasKey(tries => new { tries.Person, tries.Kind });
+    public void Configure(EntityTypeBuilder<SecretTries> builder) => builder.HasKey(tries => new { tries.Whose, tries.Kind });
 }

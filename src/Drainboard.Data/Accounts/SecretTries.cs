@@ -7,18 +7,22 @@ public enum SecretKind
 {
     SigningCode,
     Pin,
+
+    /// <summary>PINs tried at one device, of whomever.</summary>
+    PinAtDevice,
 }
 
-/// <summary>Wrong tries in a row of one secret of one person, and until when none is looked at.</summary>
+/// <summary>Wrong tries of one secret of one person, or of everybody's at one device, and until when none is looked at.</summary>
 public sealed class SecretTries
 {
     private SecretTries()
     {
     }
 
-    public SecretTries(Guid person, SecretKind kind) => (Person, Kind) = (person, kind);
+    public SecretTries(Guid whose, SecretKind kind) => (Whose, Kind) = (whose, kind);
 
-    public Guid Person { get; private set; }
+    /// <summary>The person; the device for <see cref="SecretKind.PinAtDevice"/>.</summary>
+    public Guid Whose { get; private set; }
 
     public SecretKind Kind { get; private set; }
 

@@ -94,6 +94,7 @@ internal static class WebHost
         app.UseOwnOriginOnly();
         app.UseAuthentication();
         app.UseAuthorization();
+        app.UseGuestGate();
         app.UseAntiforgery();
         app.MapStaticAssets().AllowAnonymous();
         app.MapDrainboardFeatures();

@@ -58,6 +58,43 @@ public sealed class DevicesTests(Hosts hosts) : IClassFixture<Hosts>
 
     [Theory]
     [ClassData(typeof(BothDatabases))]
+    public async Task Pins_WrongTwentyTimesAtOneDevice_OfWhomever_CloseIt_AndNoOther(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        using var tablet = await Tablet.EnrolledAsync(host);
+        using var other = await Tablet.EnrolledAsync(host);
+        for (var tries = 0; tries < 20; tries++)
+        {
+            // A right one in between is no way round it.
+            Assert.Equal(200, (await tablet.SignInAsync("lead")).Status);
+            Assert.Equal("pin-wrong", (await tablet.SignInAsync($"nobody.{tries}", "999998")).Body!["refusal"]!.GetValue<string>());
+        }
+
+        Assert.Equal("device-locked", (await tablet.SignInAsync("lead")).Body!["refusal"]!.GetValue<string>());
+        Assert.Equal(200, (await other.SignInAsync("lead")).Status);
+        host.Clock.Advance(Duration.FromMinutes(11));
+        Assert.Equal(200, (await tablet.SignInAsync("lead")).Status);
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Pin_VoidedByAnAdministrator_OpensNothing_NorDoesWhatWasSignedInWithIt(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        using var tablet = await Tablet.EnrolledAsync(host);
+        await tablet.SignInAsync("pilot.b");
+        var admin = await host.ClientForAsync("admin");
+        var pilot = (await admin.ReadAsync("/api/v1/people")).AsArray().Single(person => person!["userName"]!.GetValue<string>() == "pilot.b")!;
+        Assert.True(pilot["hasPin"]!.GetValue<bool>());
+
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/pilot.b", new { id = NewId.At(host.Clock.GetCurrentInstant()), name = "Other Pilot", roles = new[] { "pilot" }, stations = new[] { "QQBB" }, voidPin = true }, $"\"{pilot["version"]}\"")).Status);
+
+        Assert.Equal(401, (await tablet.SendAsync(HttpMethod.Get, "/api/v1/cabin")).Status);
+        Assert.Equal("pin-wrong", (await tablet.SignInAsync("pilot.b")).Body!["refusal"]!.GetValue<string>());
+    }
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
     public async Task Ticket_AwayFromItsDevice_OrPastItsTime_OrForMoreThanReporting_OpensNothing(DatabaseKind kind)
     {
         var host = await hosts.OnAsync(kind);

@@ -46,7 +46,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
                 foreach (var own in new[] { true, false })
                 {
                     var status = await AskAsync(host, endpoint, own ? name : $"{name}.b", defect);
-                    var expected = row.Roles.Contains(role) && (own || !row.AtOwnStation);
+                    var expected = row.Roles.Contains(role) && (own || !row.AtOwnStation) && (role != Role.ContractTechnician || !own || IsOpenToGuests(endpoint));
                     if (expected == (status == 403) || status is 401 or >= 500)
                     {
                         wrong.Add($"{Describe(endpoint)} as {role} at {(own ? "own" : "another")} station: {status}");
@@ -88,10 +88,41 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
         var host = await hosts.OnAsync(DatabaseKind.Sqlite);
         var defect = await Station.OpenAsync(host, "QQ-TSB");
 
-        var (status, body, _) = await (await host.ClientForAsync("contract")).ActAsync(defect, "corrections", new { words = "Not mine." });
+        var (status, body, _) = await (await host.ClientForAsync("contract")).SendAsync(HttpMethod.Post, $"/api/v1/defects/{defect}/corrections", new { words = "Not mine." }, "\"1\"");
 
         Assert.Equal((403, "not-your-tail"), (status, body!["refusal"]!.GetValue<string>()));
     }
+
+    [Fact]
+    public async Task GuestForOneTail_AskingAnything_GetsTheirTailAndWhatIsSaidToBeOpen()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        await GuestAsync(host, "guest.b", "QQ-TSB");
+        var defect = await Station.OpenAsync(host, "QQ-TSA");
+        var open = new List<string>();
+        foreach (var endpoint in Endpoints(host).Where(endpoint => Method(endpoint) == "GET"))
+        {
+            if (await AskAsync(host, endpoint, "guest.b", defect) != 403)
+            {
+                open.Add(Describe(endpoint)["GET /api/v1/".Length..]);
+            }
+        }
+
+        Assert.Equal(["advice-terms", "bases", "cabin", "cabin/{registration}", "defects/", "defects/lifecycle", "installation", "layouts", "me", "photos/{sha256}", "policies", "reports/mine", "reports/{id:guid}/photos/{sha256}", "stations", "work-cards/", "work-cards/{code}"], open.Order(StringComparer.Ordinal));
+        Assert.Empty((await (await host.ClientForAsync("guest.b")).ReadAsync("/api/v1/defects"))["lines"]!.AsArray());
+        Assert.Equal(404, (await (await host.ClientForAsync("guest.b")).SendAsync(HttpMethod.Get, "/api/v1/defects?tail=QQ-TSA", null)).Status);
+        Assert.Equal(404, (await (await host.ClientForAsync("guest.b")).SendAsync(HttpMethod.Get, "/api/v1/cabin/QQ-TSA", null)).Status);
+    }
+
+    private static async Task GuestAsync(DrainboardHost host, string name, string tail)
+    {
+        var admin = await host.ClientForAsync("admin");
+        admin.DefaultRequestHeaders.TryAddWithoutValidation("If-None-Match", "*");
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, $"/api/v1/people/{name}", new { id = Domain.NewId.At(host.Clock.GetCurrentInstant()), name = "Guest", roles = Enum.GetNames<Role>().Where(role => role != "Administrator").Select(System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName), onlyTail = tail, password = SmallFleet.Password })).Status);
+    }
+
+    private static bool IsOpenToGuests(RouteEndpoint endpoint) =>
+        endpoint.Metadata.GetMetadata<Features.Accounts.OpenToGuestsAttribute>() is not null || endpoint.RoutePattern.RawText!.Contains("/{registration}", StringComparison.Ordinal) || endpoint.RoutePattern.RawText.Contains("/defects/{id:guid}", StringComparison.Ordinal);
 
     [Fact]
     public async Task KeyWithOneScope_BeyondIt_IsRefused()

@@ -172,7 +172,7 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
 
     [Theory]
     [ClassData(typeof(BothDatabases))]
-    public async Task Follower_OfATail_IsToldOfAReportOnce_AndNotOfTheirOwn(DatabaseKind kind)
+    public async Task Follower_OfATail_IsToldOfAReportOnce_AndNotOfTheirOwn_OrOfWhatIsClosed(DatabaseKind kind)
     {
         var host = await hosts.OnAsync(kind);
         foreach (var who in new[] { "lead", "crew" })
@@ -182,6 +182,8 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
 
         host.Clock.AdvanceSeconds(1);
         await Station.ReportedAsync(host, "QQ-TSC");
+        var error = await Station.ReportedAsync(host, "QQ-TSC", "T-A");
+        await Station.MustAsync(host, "lead", error, "error", new { reason = "Pressed by mistake." });
         var maker = host.Services.GetRequiredService<Features.Warnings.WarningMaker>();
         await maker.RunAsync(TestContext.Current.CancellationToken);
         await maker.RunAsync(TestContext.Current.CancellationToken);

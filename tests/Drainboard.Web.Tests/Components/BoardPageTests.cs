@@ -38,7 +38,7 @@ public sealed class BoardPageTests(Hosts hosts) : IClassFixture<Hosts>
 
         await Station.ReportedAsync(host, "QQ-TSB", "T-A");
 
-        await page.WaitForAssertionAsync(() => Assert.Contains("Toilet A", page.Markup, StringComparison.Ordinal), TimeSpan.FromSeconds(2));
+        await page.WaitForAssertionAsync(() => Assert.Contains("Toilet A", page.Markup, StringComparison.Ordinal));
         await context.DisposeComponentsAsync();
     }
 
@@ -57,6 +57,8 @@ public sealed class BoardPageTests(Hosts hosts) : IClassFixture<Hosts>
 
     private static BunitContext Context(DrainboardHost host)
     {
+        // How long to wait before giving up, on a machine that is busy with something else.
+        BunitContext.DefaultWaitTimeout = TimeSpan.FromSeconds(30);
         var context = new BunitContext();
         context.AddAuthorization().SetAuthorized("lead");
         foreach (var type in new[] { typeof(BoardQuery), typeof(StationsQuery), typeof(ChangeFeed), typeof(ActorAccess) })

@@ -239,7 +239,7 @@ namespace Drainboard.Data.Migrations.Postgres
 
             modelBuilder.Entity("Drainboard.Data.Accounts.SecretTries", b =>
                 {
-                    b.Property<Guid>("Person")
+                    b.Property<Guid>("Whose")
                         .HasColumnType("uuid");
 
                     b.Property<string>("Kind")
@@ -252,7 +252,7 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<int>("Tries")
                         .HasColumnType("integer");
 
-                    b.HasKey("Person", "Kind");
+                    b.HasKey("Whose", "Kind");
 
                     b.ToTable("SecretTries");
                 });
@@ -371,34 +371,6 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Report", "Sha256", "Offset");
 
                     b.ToTable("PhotoParts");
-                });
-
-            modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
-                {
-                    b.Property<string>("Layout")
-                        .HasColumnType("text");
-
-                    b.Property<string>("Area")
-                        .HasColumnType("text");
-
-                    b.Property<Instant>("At")
-                        .HasColumnType("timestamp with time zone");
-
-                    b.Property<string>("ByName")
-                        .IsRequired()
-                        .HasColumnType("text");
-
-                    b.Property<long>("Version")
-                        .IsConcurrencyToken()
-                        .HasColumnType("bigint");
-
-                    b.Property<string>("Words")
-                        .IsRequired()
-                        .HasColumnType("text");
-
-                    b.HasKey("Layout", "Area");
-
-                    b.ToTable("CrewNotes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Cards.DisturbedThing", b =>
@@ -1251,6 +1223,34 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasIndex("Station", "SignedAt");
 
                     b.ToTable("Handovers", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
+                {
+                    b.Property<string>("Layout")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Area")
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Layout", "Area");
+
+                    b.ToTable("CrewNotes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>

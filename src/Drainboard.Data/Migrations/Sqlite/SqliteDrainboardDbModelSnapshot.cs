@@ -233,7 +233,7 @@ namespace Drainboard.Data.Migrations.Sqlite
 
             modelBuilder.Entity("Drainboard.Data.Accounts.SecretTries", b =>
                 {
-                    b.Property<Guid>("Person")
+                    b.Property<Guid>("Whose")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Kind")
@@ -246,7 +246,7 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<int>("Tries")
                         .HasColumnType("INTEGER");
 
-                    b.HasKey("Person", "Kind");
+                    b.HasKey("Whose", "Kind");
 
                     b.ToTable("SecretTries");
                 });
@@ -363,34 +363,6 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Report", "Sha256", "Offset");
 
                     b.ToTable("PhotoParts");
-                });
-
-            modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
-                {
-                    b.Property<string>("Layout")
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("Area")
-                        .HasColumnType("TEXT");
-
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<string>("ByName")
-                        .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.Property<long>("Version")
-                        .IsConcurrencyToken()
-                        .HasColumnType("INTEGER");
-
-                    b.Property<string>("Words")
-                        .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.HasKey("Layout", "Area");
-
-                    b.ToTable("CrewNotes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Cards.DisturbedThing", b =>
@@ -1245,6 +1217,34 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasIndex("Station", "SignedAt");
 
                     b.ToTable("Handovers", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
+                {
+                    b.Property<string>("Layout")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Area")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Layout", "Area");
+
+                    b.ToTable("CrewNotes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>

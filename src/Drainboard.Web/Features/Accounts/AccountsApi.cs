@@ -9,8 +9,8 @@ internal static class AccountsApi
     public static void MapAccounts(this IEndpointRouteBuilder api)
     {
         var group = api.MapGroup("").WithTags("Accounts");
-        group.MapGet("/me", Me).Needs(Act.Look).WithSummary("Who is asking, and what they may do");
-        group.MapPut("/me/signing-code", SetCode).Needs(Act.SetSigningCode).ProducesProblem(422).WithSummary("Set the own signing code, the second secret that every signature asks for; needs the account's password");
+        group.MapGet("/me", Me).Needs(Act.Look).OpenToGuests().WithSummary("Who is asking, and what they may do");
+        group.MapPut("/me/signing-code", SetCode).Needs(Act.SetSigningCode).ProducesProblem(422).OpenToGuests().WithSummary("Set the own signing code, the second secret that every signature asks for; needs the account's password");
         group.MapGet("/people", People).Needs(Act.ManagePeople).WithSummary("Everybody with an account");
         group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).Changes().WithSummary("Make an account (If-None-Match: *) or change one (If-Match with its version); the user name is the key");
         group.MapGet("/api-keys", Keys).Needs(Act.ManageKeys).WithSummary("API keys, without their secrets");

@@ -11,7 +11,8 @@ using NodaTime;
 namespace Drainboard.Web.Features.Accounts;
 
 /// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one; so are the approval and the limits of the authorisation.</summary>
-public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null);
+/// <param name="VoidPin">The PIN for shared devices opens nothing from now on, nor does what was signed in with it: for a lost tablet or a PIN that others know. The person sets a new one with their password.</param>
+public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null, bool VoidPin = false);
 
 public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
 {
@@ -67,10 +68,15 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             (person.AccessFailedCount, person.LockoutEnd) = (0, null);
         }
 
+        if (request.VoidPin)
+        {
+            person.PinHash = null;
+        }
+
         // A change of rights or password ends the sessions that were open before it.
         person.SecurityStamp = NewId.At(attempt.Now).ToString("N");
         attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : "An account was changed.")
-            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled)
+            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled).With("pinVoided", request.VoidPin)
             .With("authorisation", person.AuthorisationNumber).With("authorisationKind", person.AuthorisationKind).With("approval", person.AuthorisationApproval).With("lastDay", person.AuthorisationLastDay?.ToString("uuuu-MM-dd", System.Globalization.CultureInfo.InvariantCulture)).With("limits", person.AuthorisationLimits.Words));
         return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");
     }

@@ -12,8 +12,8 @@ internal static class CardsApi
     public static void MapCards(this IEndpointRouteBuilder api)
     {
         var cards = api.MapGroup("/work-cards").WithTags("Work cards");
-        cards.MapGet("", Cards).Needs(Act.Look).WithSummary("The current version of every work card, with how long its jobs usually take");
-        cards.MapGet("/{code}", Card).Needs(Act.Look).ProducesProblem(404).WithSummary("Every version of one card, newest first");
+        cards.MapGet("", Cards).Needs(Act.Look).OpenToGuests().WithSummary("The current version of every work card, with how long its jobs usually take");
+        cards.MapGet("/{code}", Card).Needs(Act.Look).ProducesProblem(404).OpenToGuests().WithSummary("Every version of one card, newest first");
         cards.MapPut("/{code}", Save).Needs(Act.ManageCards).Changes().WithSummary("Publish a card (If-None-Match: *) or its next version (If-Match with the newest); jobs that run keep theirs and are told");
         cards.MapDelete("/{code}", Withdraw).Needs(Act.ManageCards).Changes().WithSummary("Take a card out of use (If-Match with its version); it stays readable");
 

@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using Drainboard.Data;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -22,11 +23,11 @@ internal static class ReportsApi
     public static void MapReports(this IEndpointRouteBuilder api)
     {
         var reports = api.MapGroup("/reports").WithTags("Reports");
-        reports.MapPost("", Send).Needs(Act.Report).ProducesProblem(400).ProducesProblem(409).ProducesProblem(422).WithSummary("Send a report; the answer names the defect it opened or was added to. Its id is its idempotency key, for ever: the same id and contents get the same answer, other contents 422, and while it is being taken in 409");
-        reports.MapGet("/mine", Mine).Needs(Act.Report).WithSummary("The asker's own reports of the last 60 days and what became of them, newest first");
-        reports.MapPut("/{id:guid}/photos/{sha256}", Photo).Needs(Act.Report).Produces<PhotoArrival>(202).ProducesProblem(422).WithSummary("Add a photo, addressed by the SHA-256 of its bytes; sending it again changes nothing. With Content-Range, a piece of it: 202 says how much is here until the last one");
-        reports.MapGet("/{id:guid}/photos/{sha256}", Arrived).Needs(Act.Report).ProducesProblem(404).WithSummary("How much of a photo is here, to go on where the upload broke off");
-        api.MapGet("/photos/{sha256}", GetPhoto).Needs(Act.Look).WithTags("Reports").Produces(200, contentType: "image/jpeg").ProducesProblem(404).WithSummary("A photo by the SHA-256 of its bytes");
+        reports.MapPost("", Send).Needs(Act.Report).ProducesProblem(400).ProducesProblem(409).ProducesProblem(422).OpenToGuests().WithSummary("Send a report; the answer names the defect it opened or was added to. Its id is its idempotency key, for ever: the same id and contents get the same answer, other contents 422, and while it is being taken in 409");
+        reports.MapGet("/mine", Mine).Needs(Act.Report).OpenToGuests().WithSummary("The asker's own reports of the last 60 days and what became of them, newest first");
+        reports.MapPut("/{id:guid}/photos/{sha256}", Photo).Needs(Act.Report).Produces<PhotoArrival>(202).ProducesProblem(422).OpenToGuests().WithSummary("Add a photo, addressed by the SHA-256 of its bytes; sending it again changes nothing. With Content-Range, a piece of it: 202 says how much is here until the last one");
+        reports.MapGet("/{id:guid}/photos/{sha256}", Arrived).Needs(Act.Report).ProducesProblem(404).OpenToGuests().WithSummary("How much of a photo is here, to go on where the upload broke off");
+        api.MapGet("/photos/{sha256}", GetPhoto).Needs(Act.Look).WithTags("Reports").Produces(200, contentType: "image/jpeg").ProducesProblem(404).OpenToGuests().WithSummary("A photo by the SHA-256 of its bytes");
     }
 
     private static async Task<ChangeResult> Send(SendReportRequest request, SendReportHandler handler, ReportsUnderway underway, HttpContext http, CancellationToken stop)
@@ -112,7 +113,7 @@ internal static class ReportsApi
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var photo = await db.Photos.AsNoTracking().SingleOrDefaultAsync(photo => photo.Sha256 == sha256, stop);
-        if (photo is null)
+        if (photo is null || http.Actor().OnlyTail is { } only && !await IsOfAsync(db, only, sha256, stop))
         {
             return AnswerHttp.Problem(404, "Not found", "There is no such photo.", "not-found");
         }
@@ -120,4 +121,8 @@ internal static class ReportsApi
         http.Response.Headers.CacheControl = "private, max-age=31536000, immutable";
         return TypedResults.File(photo.Bytes, photo.ContentType);
     }
+
+    // For a guest only: the lists of photos are columns of their own, read one tail at a time.
+    private static async Task<bool> IsOfAsync(DrainboardDb db, Registration only, string sha256, CancellationToken stop) =>
+        (await db.Reports.AsNoTracking().Where(report => db.Tails.Any(tail => tail.Id == report.Tail && tail.Registration == only)).ToArrayAsync(stop)).Any(report => report.Photos.Contains(sha256));
 }

@@ -47,7 +47,7 @@ internal static class ComputeClockApi
     private static readonly Instant Latest = Instant.FromUtc(2200, 1, 1, 0, 0);
 
     public static void MapComputeClock(this IEndpointRouteBuilder api) =>
-        api.MapPost("/compute/deferral-clock", Work).Needs(Act.Compute).ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("When a deferral lapses, step by step. dueAt is the first instant at which it has lapsed; null with openEnded when the sectors given use up no limit, or with unset when the policy leaves a field to the operator");
+        api.MapPost("/compute/deferral-clock", Work).Needs(Act.Compute).OpenToGuests().ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("When a deferral lapses, step by step. dueAt is the first instant at which it has lapsed; null with openEnded when the sectors given use up no limit, or with unset when the policy leaves a field to the operator");
 
     private static Results<Ok<ClockAnswer>, ProblemHttpResult> Work(ClockBody body)
     {

@@ -17,8 +17,8 @@ internal static class DeferralsApi
         group.MapGet("/clocks.csv", Csv).Needs(Act.Look).Produces(200, contentType: "text/csv").WithSummary("The same as CSV, with the same filters");
         group.MapGet("/defects/{id:guid}/deferral/clock", Why).Needs(Act.Look).ProducesProblem(404).WithSummary("The clock explained step by step, counted anew from the flights as they stand");
         group.MapPut("/policies/{name}", SavePolicy).Needs(Act.ManagePolicies).Changes().WithSummary("Make the next version of a policy of your own; If-Match the version seen, or If-None-Match: * for the first");
-        group.MapGet("/bases", Bases).Needs(Act.Look).WithSummary("The operator's items under which a defect may be carried");
-        group.MapGet("/policies", Policies).Needs(Act.Look).WithSummary("Deferral policies, each field with its source: the presets, and the newest of your own");
+        group.MapGet("/bases", Bases).Needs(Act.Look).OpenToGuests().WithSummary("The operator's items under which a defect may be carried");
+        group.MapGet("/policies", Policies).Needs(Act.Look).OpenToGuests().WithSummary("Deferral policies, each field with its source: the presets, and the newest of your own");
         group.MapPost("/defects/{id:guid}/deferral", Propose).Needs(Act.ProposeDeferral).Changes().WithSummary("Propose to carry the defect; the body's id is the deferral's and the idempotency key");
         group.MapPost("/defects/{id:guid}/deferral/preparation", Prepare).Needs(Act.PrepareDeferral).Changes().WithSummary("Tick conditions and placard");
         group.MapPost("/defects/{id:guid}/deferral/authorisation", Authorise).Needs(Act.AuthoriseDeferral).Changes().WithSummary("Maintenance control authorises");

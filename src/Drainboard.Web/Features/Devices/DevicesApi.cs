@@ -29,7 +29,7 @@ internal static class DevicesApi
         group.MapGet("/devices", List).Needs(Act.ManageDevices).WithSummary("Shared devices, without their secrets");
         group.MapPost("/devices", Make).Needs(Act.ManageDevices).ProducesProblem(422).WithSummary("Make a device to be enrolled, or let one be enrolled anew; its code is in this answer and never again");
         group.MapPost("/devices/{id:guid}/revocation", Revoke).Needs(Act.ManageDevices).ProducesProblem(404).WithSummary("Revoke a device for good");
-        group.MapPut("/me/pin", SetPin).Needs(Act.SetPin).ProducesProblem(422).WithSummary("Set the own PIN for shared devices; needs the account's password");
+        group.MapPut("/me/pin", SetPin).Needs(Act.SetPin).ProducesProblem(422).OpenToGuests().WithSummary("Set the own PIN for shared devices; needs the account's password");
 
         // The device itself is who asks: nobody has signed in yet.
         group.MapGet("/devices/this", This).AllowAnonymous().WithSummary("Whether the asker is an enrolled device, and who is signed in with a password");
@@ -85,7 +85,7 @@ internal static class DevicesApi
             return AnswerHttp.Problem(StatusCodes.Status401Unauthorized, "Not enrolled", "This device is not enrolled, or was revoked. An administrator makes a code on Set-up, Devices. What waits on it is kept.", "not-enrolled");
         }
 
-        var (person, no) = await pins.FindAsync(request.UserName, request.Pin, stop);
+        var (person, no) = await pins.FindAsync(device, request.UserName, request.Pin, stop);
         if (person is null)
         {
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no!.Words, no.Code);

@@ -37,6 +37,9 @@ internal static class ApiRules
             return await next(context);
         });
 
+    /// <summary>A guest for one tail may ask this too: it keeps to the asker and to their tail by itself.</summary>
+    public static RouteHandlerBuilder OpenToGuests(this RouteHandlerBuilder builder) => builder.WithMetadata(new OpenToGuestsAttribute());
+
     /// <summary>428 without If-Match: a change is made to what the caller has seen.</summary>
     public static RouteHandlerBuilder Changes(this RouteHandlerBuilder builder) => builder
         .ProducesProblem(StatusCodes.Status412PreconditionFailed)

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Drainboard.Data;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
@@ -28,6 +29,9 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
 
     private static readonly JsonSerializerOptions Json = Wire.Configure(new JsonSerializerOptions());
 
+    // What was left out counts as its default: a member that a later version adds does not make another wish of one that is sent again.
+    private static readonly JsonSerializerOptions WishJson = new(Json) { DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingDefault };
+
     /// <param name="wish">Everything that was asked for, ids included: its hash tells a repeated wish from another one.</param>
     /// <param name="largest">How many characters it may have.</param>
     public async Task<Answer> ChangeAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, CancellationToken stop, int largest = LargestWish)
@@ -50,7 +54,7 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
             return (new Answer.NotAllowed(no), false);
         }
 
-        var text = JsonSerializer.Serialize(wish, wish.GetType(), Json);
+        var text = WishText(wish);
         if (text.Length > largest)
         {
             return (new Refusal("too-long", $"This has {text.Length} characters; {largest} fit. Shorten it."), false);
@@ -105,6 +109,8 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
             : earlier.Person == call.Actor.Person && earlier.PayloadHash == key.PayloadHash ? JsonSerializer.Deserialize<Answer.Done>(earlier.Answer, Json)
             : new Answer.OtherWish();
     }
+
+    internal static string WishText(object wish) => JsonSerializer.Serialize(wish, wish.GetType(), WishJson);
 
     private static string HashOf(Act act, string wish) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{act} {wish}")));
 }

@@ -12,8 +12,8 @@ internal static class FleetApi
     public static void MapFleet(this IEndpointRouteBuilder api)
     {
         var group = api.MapGroup("").WithTags("Fleet");
-        group.MapGet("/stations", Stations).Needs(Act.Look).WithSummary("Stations");
-        group.MapGet("/layouts", Layouts).Needs(Act.Look).WithSummary("Cabin layouts, every version, with fixtures and plumbing");
+        group.MapGet("/stations", Stations).Needs(Act.Look).OpenToGuests().WithSummary("Stations");
+        group.MapGet("/layouts", Layouts).Needs(Act.Look).OpenToGuests().WithSummary("Cabin layouts, every version, with fixtures and plumbing");
         group.MapPut("/layouts/{code}", Draw).Needs(Act.ManageLayouts).Changes().WithSummary("Make the next version of a layout (If-Match: the version seen, or If-None-Match: * for a new one); refused while its drawing is not sound");
         group.MapGet("/tails", Tails).Needs(Act.Look).WithSummary("The fleet");
         group.MapGet("/tails/{registration}", OneTail).Needs(Act.Look).WithSummary("One tail: what is open and deferred, its next turns, its fixtures");

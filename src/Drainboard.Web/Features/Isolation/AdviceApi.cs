@@ -12,7 +12,7 @@ internal static class AdviceApi
     {
         var group = api.MapGroup("").WithTags("Isolation");
         group.MapGet("/tails/{registration}/fixtures/{position}/advice", Read).Needs(Act.Look).ProducesProblem(404).WithSummary("Where to look first at this fixture: what to pour next, what to open in which order, and why");
-        group.MapGet("/advice-terms", Terms).Needs(Act.Look).WithSummary("The chances, likelihood ratios and minutes that advice goes by");
+        group.MapGet("/advice-terms", Terms).Needs(Act.Look).OpenToGuests().WithSummary("The chances, likelihood ratios and minutes that advice goes by");
         group.MapPut("/advice-terms", Change).Needs(Act.ChangeAdvice).Changes().WithSummary("Change them; a member left out takes its usual value");
     }
 

@@ -35,7 +35,7 @@ internal static class ComputeIsolationApi
     private const double CommonPourMinutes = 2;
 
     public static void MapComputeIsolation(this IEndpointRouteBuilder api) =>
-        api.MapPost("/compute/isolation", Work).Needs(Act.Compute).ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("Where a drain is blocked: exact posterior on the drainage tree, what to pour next and what to open in which order");
+        api.MapPost("/compute/isolation", Work).Needs(Act.Compute).OpenToGuests().ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("Where a drain is blocked: exact posterior on the drainage tree, what to pour next and what to open in which order");
 
     private static Results<Ok<IsolationAnswer>, ProblemHttpResult> Work(IsolationBody body)
     {

@@ -10,8 +10,8 @@ internal static class CabinApi
     public static void MapCabin(this IEndpointRouteBuilder api)
     {
         var group = api.MapGroup("").WithTags("Cabin");
-        group.MapGet("/cabin", Fleet).Needs(Act.Look).WithSummary("Every cabin that the asker may report on: layouts with their fixtures and notes, and which tail has which");
-        group.MapGet("/cabin/{registration}", Now).Needs(Act.Look).ProducesProblem(404).WithSummary("What is known of one tail's fixtures now: what may be used, what is carried, what was seen before");
+        group.MapGet("/cabin", Fleet).Needs(Act.Look).OpenToGuests().WithSummary("Every cabin that the asker may report on: layouts with their fixtures and notes, and which tail has which");
+        group.MapGet("/cabin/{registration}", Now).Needs(Act.Look).ProducesProblem(404).OpenToGuests().WithSummary("What is known of one tail's fixtures now: what may be used, what is carried, what was seen before");
         group.MapPut("/layouts/{layout}/crew-note", Note).Needs(Act.NoteForCrew).ProducesProblem(404).ProducesProblem(422).WithSummary("Write what crew are told about one part of a layout's cabin");
     }
 

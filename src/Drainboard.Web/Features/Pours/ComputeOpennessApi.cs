@@ -37,7 +37,7 @@ internal static class ComputeOpennessApi
     private const double SquareMillimetres = 1e6;
 
     public static void MapComputeOpenness(this IEndpointRouteBuilder api) =>
-        api.MapPost("/compute/openness", Work).Needs(Act.Compute).ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("How open a gravity drain is, from a timed pour on the ground: against its clean reference, and as areas where the basin is described");
+        api.MapPost("/compute/openness", Work).Needs(Act.Compute).OpenToGuests().ProducesProblem(400).ProducesProblem(422).WithTags("Compute").WithSummary("How open a gravity drain is, from a timed pour on the ground: against its clean reference, and as areas where the basin is described");
 
     private static Results<Ok<OpennessAnswer>, ProblemHttpResult> Work(OpennessBody body)
     {

@@ -15,7 +15,7 @@ internal static class SetUpApi
     {
         var group = api.MapGroup("").WithTags("Set-up");
         group.MapPost("/import", Import).Needs(Act.Import).ProducesProblem(422).WithSummary("Check and import files; nothing is saved unless every row is well. The same files again change nothing");
-        group.MapGet("/installation", Read).Needs(Act.Look).WithSummary("Whose installation this is, beside the log or as the record, and its rules");
+        group.MapGet("/installation", Read).Needs(Act.Look).OpenToGuests().WithSummary("Whose installation this is, beside the log or as the record, and its rules");
         group.MapPut("/installation", Change).Needs(Act.ChangeInstallation).Changes().WithSummary("Change the installation's mode and rules");
     }
 

@@ -65,7 +65,7 @@ public sealed class WarningMaker(IDbContextFactory<DrainboardDb> factory, Clocks
         }
 
         var since = now - LookBack;
-        var reports = await db.Reports.AsNoTracking().Where(report => report.ReceivedAt > since).OrderBy(report => report.ReceivedAt).ToArrayAsync(stop);
+        var reports = await db.Reports.AsNoTracking().Where(report => report.ReceivedAt > since && db.Defects.Any(defect => defect.Id == report.Defect && defect.State != DefectState.Closed)).OrderBy(report => report.ReceivedAt).ToArrayAsync(stop);
         if (reports.Length == 0)
         {
             return [];

@@ -32,14 +32,27 @@ export async function formView(person, tail, plan, fixture) {
   });
   const set = (name, redraw) => value => {
     answers[name] = value;
+    trouble.hidden = true;
     // Another symptom is no more of the same.
     if (name === "symptom" && answers.addTo && known?.known.find(one => one.id === answers.addTo)?.symptom !== value) answers.addTo = "";
     keep();
     if (redraw) draw();
   };
 
-  const trouble = h("p", { class: "trouble", role: "alert", hidden: true });
-  function said(text) { trouble.textContent = text; trouble.hidden = false; trouble.scrollIntoView({ block: "center" }); }
+  const trouble = h("p", { class: "trouble", role: "alert", id: "trouble", hidden: true });
+  // Beside the question that it is about, where there is one; the answer is typed or tapped right there.
+  function said(text, at) {
+    const field = at && (document.getElementById(at) ?? box.elements.namedItem(at)?.[0]);
+    (field?.closest("fieldset, .where, details > div") ?? box.firstChild).before(trouble);
+    trouble.textContent = text;
+    trouble.hidden = false;
+    trouble.scrollIntoView({ block: "center" });
+    if (!field) return;
+    field.closest("details")?.setAttribute("open", "");
+    if (field.type !== "radio") field.setAttribute("aria-invalid", "true");
+    field.setAttribute("aria-describedby", trouble.id);
+    field.focus({ preventScroll: true });
+  }
 
   const places = ["place.under", "place.floor", "place.panel", "place.tap"];
   const radio = (name, legend, options, hint, redraw) => h("fieldset", {}, h("legend", {}, legend), hint && h("div", { class: "hint" }, hint), h("div", { class: "choices" }, options.map(([value, label]) => choice(name, value, label, answers[name], set(name, redraw)))));
@@ -109,8 +122,8 @@ export async function formView(person, tail, plan, fixture) {
     if (saving || reading > 0) return;
     if ((await people.current())?.id !== person.id) return await show();
     const log = answers.log && [answers.log.page, answers.log.line, answers.log.at].map(part => Boolean(part?.trim()));
-    const missing = !answers.symptom ? "missing.symptom" : !answers.leak ? "missing.leak" : answers.leak === "leaking" && !answers.leakWhere?.trim() ? "missing.where" : answers.symptom === "other" && !answers.words?.trim() ? "missing.words" : answers.symptom === "leaks" && answers.leak !== "leaking" ? "missing.leaks" : log?.includes(true) && log.includes(false) ? "missing.log" : null;
-    if (missing) return said(t(missing));
+    const [missing, at] = !answers.symptom ? ["missing.symptom", "symptom"] : !answers.leak ? ["missing.leak", "leak"] : answers.leak === "leaking" && !answers.leakWhere?.trim() ? ["missing.where", "where"] : answers.symptom === "other" && !answers.words?.trim() ? ["missing.words", "words"] : answers.symptom === "leaks" && answers.leak !== "leaking" ? ["missing.leaks", "leak"] : log?.includes(true) && log.includes(false) ? ["missing.log", ["log-page", "log-line", "log-at"][log.indexOf(false)]] : [];
+    if (missing) return said(t(missing), at);
     const body = { wish: wishOf(answers, tail, fixture), tail, name: fixture.name, photos: answers.photos };
     await writing;
     saving = true;

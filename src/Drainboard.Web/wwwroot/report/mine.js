@@ -16,12 +16,12 @@ export async function mineView(person, tail) {
   return [head(t("tab.mine"), tail, person), tabs("mine"),
     saved && h("div", { class: "good", role: "status", id: "saved" }, saved.row.state === "received" ? t("saved.received", { reference: saved.row.reference }) : t("saved.here")),
     saved?.body.wish.leak === "leaking" && h("p", { class: "trouble" }, t("leak.now"), " ", t("leak.now.words")),
-    drafts.length > 0 && h("section", { class: "sheet", "aria-label": t("drafts") }, h("h2", {}, t("drafts")), drafts.map(({ name, draft }) => h("div", { class: "list-item row" }, h("span", {}, draft?.name ?? ""), h("span", { class: "quiet small" }, t("state.draft")), h("button", { type: "button", class: "slim end", onclick: () => openDraft(name) }, t("go-on"))))),
+    drafts.length > 0 && h("section", { class: "sheet", "aria-label": t("drafts") }, h("h2", {}, t("drafts")), drafts.map(({ name, draft }) => h("div", { class: "list-item row" }, h("span", {}, draft?.name ?? ""), h("span", { class: "quiet small" }, t("state.draft")), h("button", { type: "button", class: "slim end", id: `open ${name}`, onclick: () => openDraft(name) }, t("go-on"))))),
     h("section", { class: "sheet", "aria-label": t("tab.mine") }, h("h2", {}, t("tab.mine")),
       !here.length && !arrived.length && h("p", { class: "quiet" }, t("mine.none")),
       here.map(one => item(one, arrived.find(other => other.id === one.row.id))),
       arrived.filter(one => !local.has(one.id)).map(one => h("div", { class: "list-item" }, h("div", { class: "row" }, h("b", {}, one.fixtureName), h("span", { class: "quiet" }, one.tail)), h("div", {}, t("symptom." + one.symptom), " ", h("span", { class: "quiet small" }, time(one.seenAt))), became(one)))),
-    h("button", { class: "go", type: "button", onclick: () => go({ tail }) }, t("another"))];
+    h("button", { class: "go", type: "button", id: "another", onclick: () => go({ tail }) }, t("another"))];
 }
 
 function item({ row, body, words }, arrived) {
@@ -29,15 +29,18 @@ function item({ row, body, words }, arrived) {
     h("div", {}, t("symptom." + body.wish.symptom), " ", h("span", { class: "quiet small" }, time(body.wish.seenAt), body.photos.length > 0 && ` · ${t("photos.sent", { sent: body.photos.filter(one => one.state === "sent").length, all: body.photos.length })}`)),
     row.reason === "sign-in" && h("p", { class: "trouble" }, t("attention.sign-in")),
     row.reason === "confirm" && confirmation(row),
-    row.reason === "refused" && h("div", { class: "trouble" }, h("p", {}, t("attention.refused")), h("p", {}, words), h("button", { type: "button", onclick: () => again(row, body) }, t("attention.change"))),
-    row.reason === "photo" && h("div", { class: "trouble" }, h("p", {}, t("attention.photo")), h("p", {}, words), h("button", { type: "button", onclick: () => outbox.letPhotosGo(row.id).then(() => outbox.sendAll(true)) }, t("attention.photo.go"))),
+    row.reason === "refused" && h("div", { class: "trouble" }, h("p", {}, t("attention.refused")), h("p", {}, words), h("button", { type: "button", id: `again ${row.id}`, onclick: () => again(row, body) }, t("attention.change"))),
+    row.reason === "photo" && h("div", { class: "trouble" }, h("p", {}, t("attention.photo")), h("p", {}, words), h("button", { type: "button", id: `let-go ${row.id}`, onclick: () => outbox.letPhotosGo(row.id).then(() => outbox.sendAll(true)) }, t("attention.photo.go"))),
     arrived && became(arrived));
 }
 
+const asked = new Map();
+
 // Somebody wrote it under this person's name before anybody could look at a PIN.
 function confirmation(row) {
-  const no = h("button", { type: "button", onclick: () => { if (Date.now() - Number(no.dataset.sure) > 1000) outbox.discard(row.id); else if (!no.dataset.sure) { no.dataset.sure = String(Date.now()); no.textContent = t("confirm.sure"); } } }, t("confirm.no"));
-  return h("div", { class: "trouble" }, h("p", {}, t("confirm")), h("div", { class: "actions" }, h("button", { type: "button", onclick: () => outbox.confirm(row.id) }, t("confirm.yes")), no));
+  // Asked twice, and not by one double tap; that it was asked once outlives a redrawing.
+  const no = h("button", { type: "button", id: `no ${row.id}`, onclick: () => { if (!asked.has(row.id)) { asked.set(row.id, Date.now()); no.textContent = t("confirm.sure"); } else if (Date.now() - asked.get(row.id) > 1000) outbox.discard(row.id); } }, t(asked.has(row.id) ? "confirm.sure" : "confirm.no"));
+  return h("div", { class: "trouble" }, h("p", {}, t("confirm")), h("div", { class: "actions" }, h("button", { type: "button", id: `yes ${row.id}`, onclick: () => outbox.confirm(row.id) }, t("confirm.yes")), no));
 }
 
 const stateMark = row => outbox.sending.has(row.id) && row.state !== "received" ? mark("open", t("state.sending"))

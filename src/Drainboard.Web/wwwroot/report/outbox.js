@@ -43,13 +43,14 @@ async function go(forced) {
   const waiting = (await unsent()).filter(row => isDue(row, forced));
   if (!waiting.length) return await tidy();
   const here = await people.refresh();
-  if (!here) return;
+  if (!here) return "unsent";
   for (const row of waiting) {
     const outcome = await send(row, here).catch(() => "busy");
-    if (outcome === "unsent") break;
+    if (outcome === "unsent") { say(); return outcome; }
   }
   await tidy();
   say();
+  return "done";
 }
 
 async function send(old, here) {

@@ -35,7 +35,9 @@ export async function show() {
     view = [head(t("report")), h("p", { class: "trouble", role: "alert" }, t("page-trouble"))];
   }
   if (mine !== turn) return;
+  const focused = document.activeElement?.id;
   page.replaceChildren(...shown([view]), foot());
+  if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
   await showUnsent();
 }
 
@@ -69,18 +71,18 @@ export function head(title, tail, person, more) {
     h("div", { class: "who" }, tail && h("b", {}, tail), more,
       person && h("span", { class: "quiet end" }, person.name),
       person?.own && h("a", { href: "/" }, t("home")),
-      person && !person.own && h("button", { type: "button", onclick: async () => { await people.lock(); await show(); } }, t("lock"))));
+      person && !person.own && h("button", { type: "button", id: "lock", onclick: async () => { await people.lock(); await show(); } }, t("lock"))));
 }
 
 export function tabs(view) {
-  const tab = (name, label) => h("button", { type: "button", "aria-pressed": String(view === name), onclick: () => go({ tail: place().tail, view: name === "report" ? "" : name }) }, label);
+  const tab = (name, label) => h("button", { type: "button", id: "tab-" + name, "aria-pressed": String(view === name), onclick: () => go({ tail: place().tail, view: name === "report" ? "" : name }) }, label);
   return h("nav", { class: "tabs", "aria-label": t("views") }, tab("report", t("tab.report")), tab("usable", t("tab.usable")), tab("mine", t("tab.mine")));
 }
 
 function foot() {
-  const language = h("select", { "aria-label": t("language"), onchange: async event => { await vault.keep("language", event.target.value); await words.load(event.target.value); await show(); } },
+  const language = h("select", { id: "language", "aria-label": t("language"), onchange: async event => { await vault.keep("language", event.target.value); await words.load(event.target.value); await show(); } },
     Object.entries(words.languages).map(([key, name]) => h("option", { value: key, selected: key === words.language }, name)));
-  const light = h("select", { "aria-label": t("light"), onchange: event => { lightOf(event.target.value); try { localStorage.setItem("light", event.target.value); } catch { /* It is asked again next time. */ } } },
+  const light = h("select", { id: "light", "aria-label": t("light"), onchange: event => { lightOf(event.target.value); try { localStorage.setItem("light", event.target.value); } catch { /* It is asked again next time. */ } } },
     ["system", "day", "night", "outdoors"].map(name => h("option", { value: name, selected: document.documentElement.dataset.theme === name }, t("light." + name))));
   return h("footer", { class: "quiet small" }, h("span", {}, t("beside")), language, light);
 }

@@ -63,10 +63,10 @@ export async function signIn(userName, pin) {
     // In good time, and never in the person's way: a fresh ticket for the weeks to come. Whether one is still good the server says: this clock may be wrong.
     if (!mine.ticket || Math.abs(Date.now() - mine.got) > fresh) {
       const answer = await fetchTicket(userName, pin);
-      if (answer.kind === "refused" || answer.kind === "sign-in") {
+      if (answer.kind === "refused" && answer.body?.refusal !== "device-locked" || answer.kind === "sign-in") {
         // The server looked at it, and it is not theirs any more.
         await put({ ...mine, ticket: null, check: null });
-        return answer.kind === "sign-in" ? "device.gone" : answer.body?.refusal === "pin-locked" ? "pin.locked" : "pin.wrong";
+        return answer.kind === "sign-in" ? "device.gone" : refusal(answer);
       }
     }
     await vault.hand(strangerId(userName) + ":", mine.id);
@@ -78,10 +78,12 @@ export async function signIn(userName, pin) {
   if (mine?.check) {
     const tries = (mine.tries ?? 0) + 1;
     await put({ ...mine, tries: tries % mostTries, lockedUntil: tries >= mostTries ? Date.now() + lockedFor : 0 });
-    return answer.body?.refusal === "pin-locked" ? "pin.locked" : "pin.wrong";
+    return refusal(answer);
   }
-  return answer.kind === "unsent" || answer.kind === "busy" ? "pin.offline" : answer.body?.refusal === "pin-locked" ? "pin.locked" : answer.kind === "sign-in" ? "device.gone" : "pin.wrong";
+  return answer.kind === "unsent" || answer.kind === "busy" ? "pin.offline" : answer.kind === "sign-in" ? "device.gone" : refusal(answer);
 }
+
+const refusal = answer => ({ "pin-locked": "pin.locked", "device-locked": "pin.device-locked" })[answer.body?.refusal] ?? "pin.wrong";
 
 async function fetchTicket(userName, pin) {
   const answer = await ask("/api/v1/devices/this/sign-in", { method: "POST", json: { userName, pin } });

@@ -105,7 +105,8 @@ export async function photo(owner, report, sha) {
 
 export async function dropPhoto(report, sha) { await (await db()).delete("photos", photoKey(report, sha)); }
 
-// A report that was written before its person could sign in becomes theirs, whole, once they say that it is: nobody looked at a PIN then.
+// What was written before its person could sign in becomes theirs, once they say that it is: nobody looked at a PIN then. A report waits
+// for their word; a draft is saved by them or not at all.
 export async function hand(prefix, to) {
   for (const row of (await reports()).filter(row => row.owner.startsWith(prefix))) {
     const from = row.owner;
@@ -113,4 +114,16 @@ export async function hand(prefix, to) {
     for (const one of body.photos.filter(one => one.state === "kept")) await putPhoto(to, row.id, one.sha, await photo(from, row.id, one.sha));
     await putReport({ ...row, owner: to, sealed: await seal(to, body), state: "attention", reason: "confirm", words: null, nextAt: 0 });
   }
+  for (const name of await namesFrom(`draft ${prefix}`)) await handDraft(name, to);
+}
+
+async function handDraft(name, to) {
+  const [, from, tail, at] = name.split(" ");
+  const theirs = `draft ${to} ${tail} ${at}`;
+  const draft = await kept(name, from);
+  // What the person began there themselves is finished first; the other one waits for their next sign-in.
+  if (!draft || await kept(theirs, to)) return;
+  for (const one of draft.photos) await putPhoto(to, draft.id, one.sha, await photo(from, draft.id, one.sha));
+  await keep(theirs, draft, to);
+  await (await db()).delete("kept", name);
 }
