@@ -12,6 +12,7 @@ using Drainboard.Domain.Handovers;
 using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Rectification;
+using Drainboard.Domain.Reliability;
 using Drainboard.Domain.Turns;
 using Drainboard.Domain.Warnings;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
@@ -60,6 +61,10 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public DbSet<Handover> Handovers => Set<Handover>();
 
+    public DbSet<Standing> Standings => Set<Standing>();
+
+    public DbSet<StandingSnapshot> StandingSnapshots => Set<StandingSnapshot>();
+
     public DbSet<Pour> Pours => Set<Pour>();
 
     public DbSet<Follow> Follows => Set<Follow>();
@@ -105,6 +110,23 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     /// <summary>Waits for this process' turn to write, where the database takes one writer at a time.</summary>
     internal abstract ValueTask<IDisposable?> EnterWriteAsync(CancellationToken stop);
+
+    /// <summary>Writes many rows at once, inside the transaction that is open.</summary>
+    internal abstract Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop);
+
+    /// <summary>Replaces the standings whole, as one transaction: a reader sees the old snapshot or the new one. They are worked out, not recorded.</summary>
+    /// <exception cref="DbUpdateException">Another process has made this number.</exception>
+    public async Task ReplaceStandingsAsync(StandingSnapshot snapshot, IReadOnlyList<Standing> rows, CancellationToken stop)
+    {
+        using var turn = await EnterWriteAsync(stop);
+        await using var transaction = await Database.BeginTransactionAsync(stop);
+        StandingSnapshots.Add(snapshot);
+        Changes.Add(new Change("standings", Guid.Empty, snapshot.At));
+        await SaveChangesAsync(stop);
+        await WriteStandingsAsync(rows, stop);
+        await Database.ExecuteSqlAsync($"DELETE FROM \"Standings\" WHERE \"Snapshot\" < {snapshot.Number}", stop);
+        await transaction.CommitAsync(stop);
+    }
 
     public abstract bool IsDuplicateKey(DbUpdateException failure);
 

@@ -1,5 +1,7 @@
 using Drainboard.Data.Records;
+using Drainboard.Data.Reliability;
 using Drainboard.Domain.Records;
+using Drainboard.Domain.Reliability;
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
 
@@ -16,6 +18,21 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
         var before = RecordEntry.BeforeFirst;
         await Database.ExecuteSqlAsync($"""INSERT INTO "ChainHeads" ("Chain", "Number", "Hash") VALUES ({chain.Value}, 0, {before}) ON CONFLICT DO NOTHING""", stop);
         return await ChainHeads.FromSql($"""SELECT * FROM "ChainHeads" WHERE "Chain" = {chain.Value} FOR UPDATE""").SingleAsync(stop);
+    }
+
+    internal override async Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop)
+    {
+        await using var copy = await ((NpgsqlConnection)Database.GetDbConnection()).BeginBinaryImportAsync($"COPY \"Standings\" ({StandingColumns.Names}) FROM STDIN (FORMAT BINARY)", stop);
+        foreach (var row in rows)
+        {
+            await copy.StartRowAsync(stop);
+            foreach (var (_, value) in StandingColumns.All)
+            {
+                await (value(row) is { } cell ? copy.WriteAsync(cell, stop) : copy.WriteNullAsync(stop));
+            }
+        }
+
+        await copy.CompleteAsync(stop);
     }
 
     internal override ValueTask<IDisposable?> EnterWriteAsync(CancellationToken stop) => ValueTask.FromResult<IDisposable?>(null);

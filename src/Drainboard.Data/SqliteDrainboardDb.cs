@@ -1,8 +1,11 @@
 using Drainboard.Data.Conversions;
 using Drainboard.Data.Records;
+using Drainboard.Data.Reliability;
 using Drainboard.Domain.Records;
+using Drainboard.Domain.Reliability;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using NodaTime;
 
 namespace Drainboard.Data;
@@ -32,6 +35,23 @@ public sealed class SqliteDrainboardDb(DbContextOptions<SqliteDrainboardDb> opti
     {
         await Writer.WaitAsync(stop);
         return new Turn();
+    }
+
+    internal override async Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop)
+    {
+        await using var insert = ((SqliteConnection)Database.GetDbConnection()).CreateCommand();
+        insert.Transaction = (SqliteTransaction)Database.CurrentTransaction!.GetDbTransaction();
+        insert.CommandText = $"INSERT INTO \"Standings\" ({StandingColumns.Names}) VALUES ({string.Join(", ", StandingColumns.All.Select((_, index) => $"$p{index}"))})";
+        var cells = StandingColumns.All.Select((_, index) => insert.Parameters.Add(new SqliteParameter { ParameterName = $"$p{index}" })).ToArray();
+        foreach (var row in rows)
+        {
+            foreach (var (index, column) in StandingColumns.All.Index())
+            {
+                cells[index].Value = column.Value(row) ?? DBNull.Value;
+            }
+
+            await insert.ExecuteNonQueryAsync(stop);
+        }
     }
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)

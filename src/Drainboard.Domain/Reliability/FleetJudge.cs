@@ -11,21 +11,17 @@ internal readonly record struct Judged(double Rate, Bounds Limits95, double PWor
 internal sealed class FleetJudge
 {
     private readonly Dictionary<(int Events, double Exposure), Judged> _known = [];
+    private readonly Dictionary<(int Events, double Exposure), RateRatio> _ratios = [];
     private readonly int _events;
     private readonly double _exposure;
 
-    public FleetJudge(IEnumerable<(int Events, double Exposure)> fixtures)
+    /// <param name="fleet">How many fixtures have so many events in such an exposure.</param>
+    public FleetJudge(IEnumerable<(int Events, double Exposure, int Fixtures)> fleet)
     {
-        var cells = new Dictionary<(int Events, double Exposure), int>();
-        foreach (var fixture in fixtures)
-        {
-            cells[fixture] = cells.GetValueOrDefault(fixture) + 1;
-            _events += fixture.Events;
-            _exposure += fixture.Exposure;
-        }
-
         // In a stated order, so that the same fleet gives the same last digit.
-        Prior = GammaPrior.Fit([.. cells.OrderBy(cell => cell.Key.Exposure).ThenBy(cell => cell.Key.Events).Select(cell => (cell.Key.Events, cell.Key.Exposure, cell.Value))]);
+        var cells = fleet.OrderBy(cell => cell.Exposure).ThenBy(cell => cell.Events).ToArray();
+        (_events, _exposure) = (cells.Sum(cell => cell.Events * cell.Fixtures), cells.Sum(cell => cell.Exposure * cell.Fixtures));
+        Prior = GammaPrior.Fit(cells);
     }
 
     public double Rate => _events / _exposure;
@@ -40,6 +36,18 @@ internal sealed class FleetJudge
         }
 
         return judged;
+    }
+
+    /// <summary>Against the rest of the fleet without it.</summary>
+    public RateRatio Against(int events, double exposure)
+    {
+        if (!_ratios.TryGetValue((events, exposure), out var ratio))
+        {
+            var rest = _exposure - exposure;
+            _ratios[(events, exposure)] = ratio = rest > 0 ? RateRatio.Of(events, exposure, _events - events, rest) : new RateRatio(null, new Bounds(0, double.PositiveInfinity), 1, 1);
+        }
+
+        return ratio;
     }
 
     private Judged Work(int events, double exposure)

@@ -17,7 +17,7 @@ public sealed record FleetRates(double Rate, GammaPrior? Prior, IReadOnlyList<Fi
             throw new ArgumentException("A fleet has at least one fixture, and each has an exposure above zero and no negative events.");
         }
 
-        var judge = new FleetJudge(fixtures.Select(one => (one.Events, one.Exposure)));
+        var judge = new FleetJudge(fixtures.GroupBy(one => (one.Events, one.Exposure)).Select(group => (group.Key.Events, group.Key.Exposure, group.Count())));
         var judged = fixtures.Select(one => judge.Of(one.Events, one.Exposure)).ToArray();
         var adjusted = FalseDiscovery.Adjust([.. judged.Select(one => one.PWorse)]);
         return new FleetRates(judge.Rate, judge.Prior, [.. fixtures.Select((one, index) => judged[index].For(one, adjusted[index], falseDiscovery))]);

@@ -17,6 +17,7 @@ using Drainboard.Web.Features.Plumbing;
 using Drainboard.Web.Features.Pours;
 using Drainboard.Web.Features.Records;
 using Drainboard.Web.Features.Rectification;
+using Drainboard.Web.Features.Reliability;
 using Drainboard.Web.Features.SetUp;
 using Drainboard.Web.Features.Turns;
 using Drainboard.Web.Features.Warnings;
@@ -48,6 +49,7 @@ internal static class FeatureSetup
         services.AddSingleton<SealPublisher>();
         services.AddSingleton<Backups>();
         services.AddSingleton<WarningMailer>();
+        services.AddSingleton<StandingsMaker>();
         foreach (var type in typeof(FeatureSetup).Assembly.GetTypes().Where(IsHandlerOrQuery))
         {
             services.AddSingleton(type);
@@ -76,6 +78,10 @@ internal static class FeatureSetup
         api.MapComputeClock();
         api.MapComputeIsolation();
         api.MapComputeOpenness();
+        api.MapComputeRepeats();
+        api.MapComputeTrend();
+        api.MapComputeCleaning();
+        api.MapComputeSpares();
         api.MapCards();
         api.MapRectification();
         api.MapPours();

@@ -1,11 +1,12 @@
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 
 namespace Drainboard.Web.Hosting;
 
 /// <summary>Turns a body that cannot be read into problem details that name the member by its path.</summary>
-internal sealed class BadRequestWords(IProblemDetailsService problems) : IExceptionHandler
+internal sealed partial class BadRequestWords(IProblemDetailsService problems) : IExceptionHandler
 {
     public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
     {
@@ -15,18 +16,35 @@ internal sealed class BadRequestWords(IProblemDetailsService problems) : IExcept
         }
 
         httpContext.Response.StatusCode = bad.StatusCode;
-        var (path, words) = bad.InnerException is JsonException json ? (MemberPath(json), Plain(json)) : ("", bad.Message);
+        var (paths, words) = bad.InnerException is JsonException json ? (MemberPaths(json), Plain(json)) : ([""], bad.Message);
         var details = new ProblemDetails
         {
             Status = bad.StatusCode,
             Title = "The request cannot be read",
             Detail = words,
-            Extensions = { ["errors"] = new Dictionary<string, string[]> { [path] = [words] } },
+            Extensions = { ["errors"] = paths.ToDictionary(path => path, _ => new[] { words }) },
         };
         return await problems.TryWriteAsync(new ProblemDetailsContext { HttpContext = httpContext, ProblemDetails = details });
     }
 
-    private static string MemberPath(JsonException failure) => (failure.Path ?? "").TrimStart('$', '.');
+    /// <summary>Every member that is missing, each at its own path; else the one member that cannot be read.</summary>
+    private static string[] MemberPaths(JsonException failure)
+    {
+        var at = (failure.Path ?? "").TrimStart('$', '.');
+        var names = failure.Message.Split(MissingNames) is [_, var after] ? QuotedName().Matches(after.Split(" Path: ")[0]).Select(match => match.Groups[1].Value)
+            : UnknownName().Match(failure.Message) is { Success: true } unknown && !at.EndsWith(unknown.Groups[1].Value, StringComparison.Ordinal) ? [unknown.Groups[1].Value]
+            : [];
+        var paths = names.Select(name => at.Length == 0 ? name : $"{at}.{name}").Distinct().ToArray();
+        return paths.Length > 0 ? paths : [at];
+    }
+
+    private const string MissingNames = "including: ";
+
+    [GeneratedRegex("'([^']+)'")]
+    private static partial Regex QuotedName();
+
+    [GeneratedRegex("^The JSON property '([^']+)' could not be mapped")]
+    private static partial Regex UnknownName();
 
     private static string Plain(JsonException failure)
     {

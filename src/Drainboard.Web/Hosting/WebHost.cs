@@ -3,6 +3,7 @@ using Drainboard.Web.Features;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Live;
 using Drainboard.Web.Features.Records;
+using Drainboard.Web.Features.Reliability;
 using Drainboard.Web.Features.Warnings;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components.Authorization;
@@ -79,6 +80,7 @@ internal static class WebHost
         builder.Services.AddHostedService(provider => provider.GetRequiredService<ChangeFeed>());
         builder.Services.AddHostedService<WarningService>();
         builder.Services.AddHostedService<SealService>();
+        builder.Services.AddHostedService<StandingsService>();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         builder.Services.AddMudServices();
         builder.Services.AddCascadingAuthenticationState();

@@ -1612,6 +1612,117 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Work", (string)null);
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Reliability.Standing", b =>
+                {
+                    b.Property<int>("Snapshot")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Rank")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Events")
+                        .HasColumnType("integer");
+
+                    b.Property<double>("Exposure")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Family")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<double>("FleetRate")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("High")
+                        .HasColumnType("double precision");
+
+                    b.Property<bool>("IsFlagged")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<string>("Layout")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)");
+
+                    b.Property<double>("Low")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("PAdjusted")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("PWorse")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .HasMaxLength(12)
+                        .HasColumnType("character varying(12)");
+
+                    b.Property<double>("Posterior05")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("PosteriorMean")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("Rate")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("Ratio")
+                        .HasColumnType("double precision");
+
+                    b.Property<double>("RatioLow")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Scope")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<Guid?>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.HasKey("Snapshot", "Rank");
+
+                    b.HasIndex("Snapshot", "Tail", "Position");
+
+                    b.ToTable("Standings");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Reliability.StandingSnapshot", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Flagged")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("From")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("TailsLeftOut")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Tested")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.HasKey("Number");
+
+                    b.ToTable("StandingSnapshots");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Turns.Sector", b =>
                 {
                     b.Property<Guid>("Id")

@@ -1606,6 +1606,117 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Work", (string)null);
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Reliability.Standing", b =>
+                {
+                    b.Property<int>("Snapshot")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Rank")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Events")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double>("Exposure")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Family")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("FleetRate")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("High")
+                        .HasColumnType("REAL");
+
+                    b.Property<bool>("IsFlagged")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Layout")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Low")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("PAdjusted")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("PWorse")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .HasMaxLength(12)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Posterior05")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("PosteriorMean")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("Rate")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("Ratio")
+                        .HasColumnType("REAL");
+
+                    b.Property<double>("RatioLow")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Scope")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Snapshot", "Rank");
+
+                    b.HasIndex("Snapshot", "Tail", "Position");
+
+                    b.ToTable("Standings");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Reliability.StandingSnapshot", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Flagged")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("From")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("TailsLeftOut")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Tested")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Number");
+
+                    b.ToTable("StandingSnapshots");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Turns.Sector", b =>
                 {
                     b.Property<Guid>("Id")

@@ -1,0 +1,9 @@
+namespace Drainboard.Domain.Reliability;
+
+/// <summary>What exposure is counted in.</summary>
+public enum ExposureUnit
+{
+    Sectors,
+    FlightHours,
+    Days,
+}
