@@ -1,5 +1,6 @@
 using Drainboard.Data.Accounts;
 using Drainboard.Data.Conversions;
+using Drainboard.Data.Recurrence;
 using Drainboard.Data.Records;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.OnBoard;
@@ -11,6 +12,7 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Handovers;
 using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
+using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Reliability;
 using Drainboard.Domain.Turns;
@@ -111,6 +113,9 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
     /// <summary>Waits for this process' turn to write, where the database takes one writer at a time.</summary>
     internal abstract ValueTask<IDisposable?> EnterWriteAsync(CancellationToken stop);
 
+    /// <summary>The name of the repeat rule in force; until the open transaction ends nobody changes it.</summary>
+    internal abstract Task<string?> ShareRuleAsync(CancellationToken stop);
+
     /// <summary>Writes many rows at once, inside the transaction that is open.</summary>
     internal abstract Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop);
 
@@ -126,6 +131,24 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         await WriteStandingsAsync(rows, stop);
         await Database.ExecuteSqlAsync($"DELETE FROM \"Standings\" WHERE \"Snapshot\" < {snapshot.Number}", stop);
         await transaction.CommitAsync(stop);
+    }
+
+    /// <summary>Judges every write-up of a tail anew by the facts that are stored, as one transaction. Every save keeps the flags, so that none should differ.</summary>
+    /// <returns>How many flags differed and were put right.</returns>
+    public async Task<int> RecountRepeatsAsync(TailId tail, CancellationToken stop)
+    {
+        using var turn = await EnterWriteAsync(stop);
+        await using var transaction = await Database.BeginTransactionAsync(stop);
+        await LockHeadAsync(ChainKey.For(tail), stop);
+        var differed = await new RepeatFlags(this).RecountAsync(RepeatRule.Find(await ShareRuleAsync(stop) ?? ""), tail, stop);
+        if (differed > 0)
+        {
+            await SaveChangesAsync(stop);
+        }
+
+        await transaction.CommitAsync(stop);
+        ChangeTracker.Clear();
+        return differed;
     }
 
     public abstract bool IsDuplicateKey(DbUpdateException failure);

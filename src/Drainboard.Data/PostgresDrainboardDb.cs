@@ -20,6 +20,9 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
         return await ChainHeads.FromSql($"""SELECT * FROM "ChainHeads" WHERE "Chain" = {chain.Value} FOR UPDATE""").SingleAsync(stop);
     }
 
+    internal override async Task<string?> ShareRuleAsync(CancellationToken stop) =>
+        (await Database.SqlQuery<string>($"""SELECT "RepeatRule" FROM "Installations" FOR SHARE""").ToListAsync(stop)).SingleOrDefault();
+
     internal override async Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop)
     {
         await using var copy = await ((NpgsqlConnection)Database.GetDbConnection()).BeginBinaryImportAsync($"COPY \"Standings\" ({StandingColumns.Names}) FROM STDIN (FORMAT BINARY)", stop);

@@ -37,6 +37,8 @@ public sealed class SqliteDrainboardDb(DbContextOptions<SqliteDrainboardDb> opti
         return new Turn();
     }
 
+    internal override Task<string?> ShareRuleAsync(CancellationToken stop) => Installations.Select(installation => installation.RepeatRule).SingleOrDefaultAsync(stop);
+
     internal override async Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop)
     {
         await using var insert = ((SqliteConnection)Database.GetDbConnection()).CreateCommand();

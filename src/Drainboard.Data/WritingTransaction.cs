@@ -1,8 +1,10 @@
 using System.Security.Cryptography;
 using Drainboard.Data.Records;
+using Drainboard.Data.Recurrence;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Records;
+using Drainboard.Domain.Recurrence;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.ChangeTracking;
 
@@ -20,6 +22,7 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
         await SealAsync(stop);
         await NumberDefectsAsync(stop);
+        await new RepeatFlags(db).FollowAsync(stop);
         RaiseVersions();
         NoteChanges();
         if (writing.Command is { } command)
@@ -27,8 +30,26 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
             db.Commands.Add(new Command(command.Id, writing.Actor.Person, command.PayloadHash, writing.Answer?.Invoke() ?? "", writing.Now));
         }
 
+        var rule = db.ChangeTracker.Entries<Installation>().Where(entry => entry.State == EntityState.Modified && entry.Property(installation => installation.RepeatRule).IsModified).Select(entry => entry.Entity.RepeatRule).SingleOrDefault();
         await db.SaveChangesAsync(stop);
+        if (rule is not null)
+        {
+            await RecountAsync(RepeatRule.Find(rule), stop);
+        }
+
         await transaction.CommitAsync(stop);
+    }
+
+    // Another rule judges everything anew, tail by tail, so that no more than one tail's write-ups are held at once.
+    private async Task RecountAsync(RepeatRule rule, CancellationToken stop)
+    {
+        foreach (var tail in await db.Tails.Select(tail => tail.Id).ToArrayAsync(stop))
+        {
+            db.ChangeTracker.Clear();
+            await new RepeatFlags(db).RecountAsync(rule, tail, stop);
+            RaiseVersions();
+            await db.SaveChangesAsync(stop);
+        }
     }
 
     // Chains are locked in the order of their keys: two writers that need the same two never wait for each other.

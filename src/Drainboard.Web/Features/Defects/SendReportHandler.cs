@@ -2,7 +2,6 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
-using Drainboard.Domain.Recurrence;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
@@ -74,7 +73,7 @@ public sealed class SendReportHandler(OneDoor door, LayoutCatalog layouts)
 
         var sentBy = new SendingDevice(attempt.Actor.Device, Cut(clockAtSending));
         Report Made(DefectId defect) => new(new ReportId(request.Id), defect, tail.Id, sighting, attempt.Actor.Person, attempt.Actor.Name, attempt.Now, sentBy);
-        return await AddAsync(attempt, request, tail, Made) ?? await OpenAsync(attempt, tail, sighting, Made);
+        return await AddAsync(attempt, request, tail, Made) ?? Open(attempt, tail, sighting, Made);
     }
 
     /// <summary>Adds it to the defect that the reporter named; null where that one does not stand any more or is elsewhere, so that nothing is swallowed.</summary>
@@ -106,14 +105,12 @@ public sealed class SendReportHandler(OneDoor door, LayoutCatalog layouts)
         return attempt.Done(known.Id.Value, () => known.Version, () => $"Added to {tail.Registration} number {known.Number}.", () => $"{tail.Registration} {known.Number}");
     }
 
-    private static async Task<Answer> OpenAsync(Attempt attempt, Tail tail, Sighting sighting, Func<DefectId, Report> made)
+    private static Answer Open(Attempt attempt, Tail tail, Sighting sighting, Func<DefectId, Report> made)
     {
         var defect = new Defect(new DefectId(NewId.At(attempt.Now)), tail.Id, sighting, attempt.Now);
         var report = made(defect.Id);
         attempt.Db.Add(defect);
         attempt.Db.Add(report);
-        var installation = await attempt.Db.Installations.AsNoTracking().SingleAsync(attempt.Stop);
-        await RepeatJudge.JudgeAsync(attempt.Db, defect, RepeatRule.Find(installation.RepeatRule), attempt.Stop);
         attempt.Record(ReportFact.Of(report, defect));
         return attempt.Done(defect.Id.Value, () => defect.Version, () => $"Received: {tail.Registration} number {defect.Number}.", () => $"{tail.Registration} {defect.Number}");
     }

@@ -12,7 +12,7 @@ public sealed record SortRequest(Symptom Symptom, LeakAnswer Leak, string? LeakW
 public sealed class SortHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, SortRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.Sort, id, request, async item =>
+        door.ChangeAsync(call, Act.Sort, id, request, item =>
         {
             if (request.Log?.WhyNot(item.Attempt.Now) is { } bad)
             {
@@ -24,12 +24,6 @@ public sealed class SortHandler(ItemDoor door)
                 return early;
             }
 
-            var decision = item.Defect.Sort(request.Symptom, request.Leak, request.LeakWhere ?? "", request.Log?.ToReference(), item.Installation.Mode);
-            if (decision is Decision.Done)
-            {
-                await RepeatJudge.JudgeAsync(item.Attempt.Db, item.Defect, RepeatRule.Find(item.Installation.RepeatRule), item.Attempt.Stop);
-            }
-
-            return decision;
+            return item.Defect.Sort(request.Symptom, request.Leak, request.LeakWhere ?? "", request.Log?.ToReference(), item.Installation.Mode);
         }, stop);
 }

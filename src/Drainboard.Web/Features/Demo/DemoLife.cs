@@ -8,7 +8,6 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Isolation;
 using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
-using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Rectification;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Hosting;
@@ -25,7 +24,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
     private const double WriteUpsADay = 0.195;
 
     private static readonly string[] CrewWords = ["", "", "Took a full service to go down.", "Water stands above the strainer.", "Worse after the coffee round.", "Same as on the way out.", "Fine at first, slow by landing.", ""];
-    private readonly List<(Defect Defect, Found? Found)> _past = [];
+    private readonly List<Defect> _past = [];
     private int _page = dice.Between(100, 900);
 
     public List<object> Made { get; } = [];
@@ -45,7 +44,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
             var seen = Cut(morning + Duration.FromMinutes(dice.Between(0, 1200)));
             var fixture = dice.Weighted([.. layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).Select(fixture => (fixture, DemoFaults.Weight(fixture, tail.Registration.Value, layout.Code, seen, now)))]);
-            if (_past.Any(one => one.Defect.IsActive && one.Defect.Position == fixture.Position))
+            if (_past.Any(one => one.IsActive && one.Position == fixture.Position))
             {
                 continue;
             }
@@ -160,7 +159,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
     private Fixture Free(FixtureKind kind)
     {
         var all = layout.Fixtures.Where(fixture => fixture.Kind == kind).ToArray();
-        var free = all.Where(fixture => !_past.Any(one => one.Defect.IsActive && one.Defect.Position == fixture.Position)).ToArray();
+        var free = all.Where(fixture => !_past.Any(one => one.IsActive && one.Position == fixture.Position)).ToArray();
         return dice.Pick(free.Length > 0 ? free : all);
     }
 
@@ -222,9 +221,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Made.Add(defect);
         Made.Add(report);
         Deeds.Add(new Deed(ReportFact.Of(report, defect), by, received));
-        defect.Flag(RepeatRule.Presets[0].Judge(_past.Where(one => one.Defect.Position == fixture.Position && one.Defect.Closure != Closure.EnteredInError).Select(one => new WriteUp(one.Defect.Id, one.Defect.Symptom, one.Defect.RecordedAt, 0, one.Defect.ClosedAt, one.Found is { } what ? $"rectified ({what.Words().ToLowerInvariant()})" : "rectified"))
-            .Append(new WriteUp(defect.Id, symptom, defect.RecordedAt, 0, null, ""))));
-        _past.Add((defect, null));
+        _past.Add(defect);
         return defect;
     }
 
@@ -286,7 +283,6 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         var deferral = Made.OfType<Deferral>().FirstOrDefault(one => one.Id == defect.Deferral);
         var outcome = work!.Found == Found.Nothing ? WorkOutcome.NoFaultFound : WorkOutcome.Rectified;
         Do(work.SignRelease(defect, deferral, new ReleaseTerms(outcome, "", new LogReference(LogBook.Technical, $"{_page:0000}", "6", at)), LooseEnds.None, LogMode.BesideLog, PlaceAt(defect), certifier, signed), certifier, signed);
-        _past[_past.FindIndex(one => one.Defect == defect)] = (defect, work.Found);
     }
 
     /// <summary>What was found at a strainer was found on its work card.</summary>
