@@ -48,4 +48,5 @@ public enum Act
     ManageCards,
     ChangeAdvice,
     VerifyRecord,
+    WorkOutStandings,
 }

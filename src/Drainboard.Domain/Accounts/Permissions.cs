@@ -58,6 +58,7 @@ public static class Permissions
         new(Act.ManageLayouts, ApiScope.SetUp, false, [Administrator]),
         new(Act.ManageCards, ApiScope.SetUp, false, [Administrator]),
         new(Act.ChangeAdvice, ApiScope.SetUp, false, [Administrator]),
+        new(Act.WorkOutStandings, ApiScope.Compute, false, [MaintenanceController, ReliabilityEngineer, Administrator]),
         new(Act.VerifyRecord, ApiScope.Read, false, [CertifyingTechnician, MaintenanceController, ReliabilityEngineer, Administrator]),
     ];
 

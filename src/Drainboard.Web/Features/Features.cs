@@ -50,6 +50,7 @@ internal static class FeatureSetup
         services.AddSingleton<Backups>();
         services.AddSingleton<WarningMailer>();
         services.AddSingleton<StandingsMaker>();
+        services.AddSingleton<ReliabilityPaper>();
         foreach (var type in typeof(FeatureSetup).Assembly.GetTypes().Where(IsHandlerOrQuery))
         {
             services.AddSingleton(type);
@@ -82,6 +83,8 @@ internal static class FeatureSetup
         api.MapComputeTrend();
         api.MapComputeCleaning();
         api.MapComputeSpares();
+        api.MapRepeats();
+        api.MapFleetHistory();
         api.MapCards();
         api.MapRectification();
         api.MapPours();

@@ -4,6 +4,7 @@ using Drainboard.Domain.Deferrals;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Drainboard.Web.Features.Deferrals;
@@ -38,7 +39,7 @@ internal static class DeferralsApi
     private static async Task<FileContentHttpResult> Csv(ClocksQuery query, CancellationToken stop, string? station = null, string? tail = null, string? category = null, string? shown = null)
     {
         var view = await query.ReadAsync(stop);
-        return TypedResults.File(System.Text.Encoding.UTF8.GetBytes(ClocksCsv.Write(view, ClocksFilter.Of(station, tail, category, shown).Of(view.Lines))), "text/csv; charset=utf-8", "clocks.csv");
+        return CsvText.File("clocks.csv", ClocksCsv.Write(view, ClocksFilter.Of(station, tail, category, shown).Of(view.Lines)));
     }
 
     private static async Task<Results<Ok<ClockWhy>, ProblemHttpResult>> Why(Guid id, ClockWhyQuery query, CancellationToken stop) =>

@@ -3,8 +3,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
-using Microsoft.AspNetCore.Components;
-using Microsoft.AspNetCore.Components.Web;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
 using NodaTime;
 
@@ -27,17 +26,8 @@ internal static class PoursApi
     private static async Task<Results<Ok<PoursView>, ProblemHttpResult>> Read(string registration, string position, PoursQuery query, CancellationToken stop) =>
         await FindAsync(registration, position, query, stop) is { } view ? TypedResults.Ok(view) : Missing(registration, position);
 
-    private static async Task<IResult> Plot(string registration, string position, PoursQuery query, IServiceProvider services, ILoggerFactory loggers, CancellationToken stop)
-    {
-        if (await FindAsync(registration, position, query, stop) is not { } view)
-        {
-            return Missing(registration, position);
-        }
-
-        await using var renderer = new HtmlRenderer(services, loggers);
-        var svg = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<DrainPlot>(ParameterView.FromDictionary(new Dictionary<string, object?> { [nameof(DrainPlot.View)] = view }))).ToHtmlString());
-        return TypedResults.Text(svg, "image/svg+xml");
-    }
+    private static async Task<IResult> Plot(string registration, string position, PoursQuery query, HttpContext http, CancellationToken stop) =>
+        await FindAsync(registration, position, query, stop) is { } view ? await SvgFile.OfAsync<DrainPlot>(view, http) : Missing(registration, position);
 
     private static async Task<ChangeResult> Record(string registration, string position, RecordPourRequest request, RecordPourHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(request.Id), registration, position, request, stop)).ToHttp(http, $"/api/v1/tails/{registration}/fixtures/{position}/pours");

@@ -59,6 +59,6 @@ internal static class ComputeCleaningApi
     private static CleaningAnswer Answer(CleaningBody body, CleaningPlan plan)
     {
         var blocked = body.Ages.Count(age => age.Blocked);
-        return new CleaningAnswer(plan.Life.Shape, plan.Life.Scale, [plan.Life.Shape90.Low, double.IsInfinity(plan.Life.Shape90.High) ? null : plan.Life.Shape90.High], plan.Interval, plan.Saving, ReliabilityWords.OfCleaning(plan, blocked, body.Ages.Count - blocked));
+        return new CleaningAnswer(plan.Life.Shape, plan.Life.Scale, [plan.Life.Shape90.Low, double.IsInfinity(plan.Life.Shape90.High) ? null : plan.Life.Shape90.High], plan.Interval, plan.Saving, ReliabilityWords.OfCleaning(plan, blocked, body.Ages.Count - blocked, "h"));
     }
 }

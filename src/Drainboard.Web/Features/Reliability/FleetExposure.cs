@@ -19,8 +19,7 @@ internal sealed record FleetExposure(ExposureUnit Unit, IReadOnlyList<(TailId Ta
     public static async Task<FleetExposure> ReadAsync(DrainboardDb db, LayoutCatalog layouts, Instant from, Instant until, CancellationToken stop)
     {
         var tails = await db.Tails.AsNoTracking().Select(tail => new { tail.Id, tail.Layout, tail.DeliveredOn }).ToArrayAsync(stop);
-        var first = await db.Sectors.AsNoTracking().Where(sector => sector.Flown).MinAsync(sector => (Instant?)sector.OnBlock, stop);
-        var unit = first <= from + FirstFlownWithin ? ExposureUnit.Sectors : ExposureUnit.Days;
+        var unit = await HasSectorsSinceAsync(db, from, stop) ? ExposureUnit.Sectors : ExposureUnit.Days;
         var flown = unit == ExposureUnit.Days ? [] : await db.Sectors.AsNoTracking().Where(sector => sector.Flown && sector.OnBlock >= from && sector.OnBlock < until).GroupBy(sector => sector.Tail).Select(same => new { Tail = same.Key, Count = same.Count() }).ToDictionaryAsync(one => one.Tail, one => (double)one.Count, stop);
         var known = new List<(TailId, CabinLayout, double)>();
         foreach (var tail in tails)
@@ -34,6 +33,10 @@ internal sealed record FleetExposure(ExposureUnit Unit, IReadOnlyList<(TailId Ta
 
         return new FleetExposure(unit, known, tails.Length - known.Count);
     }
+
+    /// <summary>Whether flown sectors are on record for all of the time since then.</summary>
+    public static async Task<bool> HasSectorsSinceAsync(DrainboardDb db, Instant from, CancellationToken stop) =>
+        await db.Sectors.AsNoTracking().Where(sector => sector.Flown).MinAsync(sector => (Instant?)sector.OnBlock, stop) <= from + FirstFlownWithin;
 
     /// <summary>Days on the fleet within a time.</summary>
     public static double DaysOf(LocalDate? delivered, Instant from, Instant until) =>

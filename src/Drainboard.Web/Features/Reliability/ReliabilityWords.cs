@@ -29,13 +29,13 @@ internal static class ReliabilityWords
             new(endedByFault ? "The watch ended with the last fault, which says nothing of its own." : "The watch ended at its own time, after the last fault.", "our arithmetic"),
         ];
 
-    public static IReadOnlyList<Explained> OfCleaning(CleaningPlan plan, int blocked, int running) =>
+    public static IReadOnlyList<Explained> OfCleaning(CleaningPlan plan, int blocked, int running, string unit) =>
     [
-        new($"{blocked} blockages and {running} ages that did not end in one: shape {Say(plan.Life.Shape)} (90 %: {Say(plan.Life.Shape90.Low)} to {Say(plan.Life.Shape90.High)}), scale {Say(plan.Life.Scale)} h.", "Weibull, right-censored, maximum likelihood; profile likelihood"),
+        new($"{blocked} blockages and {running} ages that did not end in one: shape {Say(plan.Life.Shape)} (90 %: {Say(plan.Life.Shape90.Low)} to {Say(plan.Life.Shape90.High)}), scale {Say(plan.Life.Scale)} {unit}.", "Weibull, right-censored, maximum likelihood; profile likelihood"),
         !plan.Life.ShowsWearOut
             ? new("The shape may be 1 or less: wear-out is not shown, and cleaning by interval may gain nothing. No interval is advised.", "our arithmetic")
         : plan.Interval is { } interval
-            ? new($"Least cost at every {Say(interval)} h: {Say(100 * plan.Saving)} % less than cleaning when blocked.", "age replacement, Barlow and Hunter 1960")
+            ? new($"Least cost at every {Say(interval)} {unit}: {Say(100 * plan.Saving)} % less than cleaning when blocked.", "age replacement, Barlow and Hunter 1960")
             : new($"The best interval would save {Say(100 * plan.Saving)} %, below {Say(100 * CleaningPlan.LeastSaving)} %: none is advised.", "age replacement, Barlow and Hunter 1960"),
         new("Engineering's decision, in the approved programme.", "common practice"),
     ];

@@ -9,23 +9,16 @@ namespace Drainboard.Web.Features.Reliability;
 public sealed record RepeatsFilter(string? Layout = null, FixtureKind? Kind = null, SymptomFamily? Family = null, StandingScope? Scope = null, string? Tail = null, bool Flagged = false)
 {
     public static RepeatsFilter Of(string? layout, string? kind, string? family, string? scope, string? tail, string? flagged) =>
-        new(Clean(layout), Name<FixtureKind>(kind), Name<SymptomFamily>(family), Name<StandingScope>(scope), Clean(tail), flagged is "true" or "yes");
+        new(Asked.Clean(layout), Asked.Name<FixtureKind>(kind), Asked.Name<SymptomFamily>(family), Asked.Name<StandingScope>(scope), Asked.Clean(tail), flagged is "true" or "yes");
 
     public string Query(int? lines = null) => QueryHelpers.AddQueryString("", new Dictionary<string, string?>
     {
         ["layout"] = Layout,
-        ["kind"] = Camel(Kind),
-        ["family"] = Camel(Family),
-        ["scope"] = Camel(Scope),
+        ["kind"] = Asked.Camel(Kind),
+        ["family"] = Asked.Camel(Family),
+        ["scope"] = Asked.Camel(Scope),
         ["tail"] = Tail,
         ["flagged"] = Flagged ? "true" : null,
         ["lines"] = lines?.ToString(System.Globalization.CultureInfo.InvariantCulture),
     });
-
-    public static string? Camel(Enum? value) => value is null ? null : System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName(value.ToString());
-
-    private static TName? Name<TName>(string? text)
-        where TName : struct, Enum => Enum.TryParse<TName>(text, ignoreCase: true, out var known) && Enum.IsDefined(known) ? known : null;
-
-    private static string? Clean(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim().ToUpperInvariant();
 }

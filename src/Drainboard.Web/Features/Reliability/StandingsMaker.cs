@@ -14,7 +14,7 @@ namespace Drainboard.Web.Features.Reliability;
 /// Works out everybody's standing over the last year and replaces the old snapshot whole. Counts come from the database by fixture and by
 /// tail, so that memory is bound by the fleet and not by its history.
 /// </summary>
-public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock, ChangeFeed feed) : IDisposable
+public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock, ChangeFeed feed, ILogger<StandingsMaker> log) : IDisposable
 {
     /// <summary>Long enough for rare faults, short enough to be about the fleet of now (our choice). One window, so that nobody looks until it fits.</summary>
     public static readonly Duration Window = Duration.FromDays(365);
@@ -50,6 +50,7 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
         var now = clock.GetCurrentInstant();
         var from = now - Window;
         await using var db = await factory.CreateDbContextAsync(stop);
+        await RecountAsync(db, progress, stop);
         progress?.Report("Reading what has flown");
         var fleet = await FleetExposure.ReadAsync(db, layouts, from, now, stop);
         progress?.Report("Counting write-ups");
@@ -73,6 +74,23 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
 
         feed.Ring();
         return snapshot;
+    }
+
+    // Every save keeps the flags: one that differs is a fault of ours, and is said.
+    private async Task RecountAsync(DrainboardDb db, IProgress<string>? progress, CancellationToken stop)
+    {
+        var tails = await db.Tails.Select(tail => tail.Id).ToArrayAsync(stop);
+        var differed = 0;
+        foreach (var (index, tail) in tails.Index())
+        {
+            progress?.Report($"Judging the write-ups of tail {index + 1} of {tails.Length}");
+            differed += await db.RecountRepeatsAsync(tail, stop);
+        }
+
+        if (differed > 0)
+        {
+            log.LogWarning("{Differed} repeat flags were not what the rule says of the facts, and were put right", differed);
+        }
     }
 
     public void Dispose() => _one.Dispose();
