@@ -1,3 +1,5 @@
+using Microsoft.Extensions.DependencyInjection;
+using Drainboard.Web.Features.Reliability;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Microsoft.EntityFrameworkCore;
@@ -23,6 +25,7 @@ internal static class Screenshots
         }
 
         await using var running = host;
+        await host.Services.GetRequiredService<StandingsMaker>().RunAsync(null, CancellationToken.None);
         using var playwright = await Playwright.CreateAsync();
         await using var browser = await playwright.Chromium.LaunchAsync(Browsers.Options());
         var (defect, leak, sink, tail, done) = await FindAsync(host);
@@ -69,6 +72,14 @@ internal static class Screenshots
             ("handover-390", "Greta Nkosi", "/handover/QQMB", 390, "day"),
             ("handover-1280", "Greta Nkosi", "/handover/QQMB", 1280, "day"),
             ("cards-1280", "Kim Varga", "/set-up/cards", 1280, "day"),
+            ("repeats-1280", "Yusuf Brandt", "/repeats", 1280, "day"),
+            ("repeats-390", "Yusuf Brandt", "/repeats?flagged=true", 390, "day"),
+            ("repeats-fixture-1280", "Yusuf Brandt", "/tails/QQ-MRA/fixtures/K-G4-2/repeats", 1280, "day"),
+            ("repeats-fixture-390", "Anouk Reyes", "/tails/QQ-MRA/fixtures/K-G4-2/repeats", 390, "night"),
+            ("repeats-causes-1280", "Yusuf Brandt", "/repeats/causes?kind=galleySink", 1280, "day"),
+            ("repeats-months-1280", "Yusuf Brandt", "/repeats/months?layout=N1&kind=galleySink&on=2026-06-28", 1280, "day"),
+            ("repeats-cleaning-1280", "Yusuf Brandt", "/repeats/cleaning", 1280, "day"),
+            ("repeats-spares-1280", "Yusuf Brandt", "/repeats/spares", 1280, "day"),
             ("sign-in-390", "", "/sign-in", 390, "day"),
         };
         foreach (var (name, who, path, width, theme) in shots.Where(shot => only is null || shot.Name.Contains(only, StringComparison.Ordinal)))

@@ -40,6 +40,15 @@ public sealed record RateRatio(double? Ratio, Bounds Limits, double PGreater, do
     private static double Odds(double share) => share / (1 - share);
 
     // The share at which the beta function has this tail (Clopper and Pearson 1934). Solved for its logarithm: it may be very small.
-    private static double Share(double tail, double a, double b) =>
-        Math.Exp(Solve.Zero(log => Math.Log(SpecialFunctions.BetaRegularized(a, b, Math.Exp(log))) - Math.Log(tail), -200 / a, -1e-300));
+    private static double Share(double tail, double a, double b)
+    {
+        double Above(double log) => Math.Log(SpecialFunctions.BetaRegularized(a, b, Math.Exp(log))) - Math.Log(tail);
+        var low = Math.Log(a / (a + b));
+        while (Above(low) > 0)
+        {
+            low--;
+        }
+
+        return Math.Exp(Solve.Zero(Above, low, -1e-300));
+    }
 }

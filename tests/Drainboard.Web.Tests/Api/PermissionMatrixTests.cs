@@ -145,7 +145,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
     }
 
     /// <summary>A body that can be read, so that the question reaches the place where the station is checked.</summary>
-    private static async Task<object> BodyAsync(DrainboardHost host, RouteEndpoint endpoint)
+    private static async Task<object?> BodyAsync(DrainboardHost host, RouteEndpoint endpoint)
     {
         var now = host.Clock.GetCurrentInstant();
         return endpoint.Metadata.GetRequiredMetadata<ActOf>().Act switch
@@ -190,6 +190,7 @@ public sealed partial class PermissionMatrixTests(Hosts hosts) : IClassFixture<H
             Act.ChangeSectors => new { tail = "QQ-TSC", from = "QQAA", to = "QQBB", offBlock = Station.Iso(now), onBlock = Station.Iso(now), flown = false },
             Act.RecordNotice => new { reference = "" },
             Act.DoCondition => new { condition = 0 },
+            Act.WorkOutStandings => null,
             Act.Compute => new { policy = "us", category = "b", recordedAt = Station.Iso(now), asOf = Station.Iso(now) },
             var other => throw new InvalidOperationException($"Say what body {other} takes."),
         };

@@ -1,10 +1,12 @@
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Rectification;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Reliability;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components;
 using NodaTime;
@@ -15,6 +17,7 @@ namespace Drainboard.Web.Features.Defects;
 public sealed partial class DefectPage
 {
     private DefectView? _item;
+    private FixtureRepeats? _repeats;
     private Instant _now;
     private Actor? _actor;
     private string? _trouble;
@@ -25,6 +28,8 @@ public sealed partial class DefectPage
     [SupplyParameterFromForm] public HandInput? Input { get; set; }
 
     [Inject] public required DefectQuery Query { get; set; }
+
+    [Inject] public required FixtureRepeatsQuery Repeats { get; set; }
 
     [Inject] public required CurrentActor Current { get; set; }
 
@@ -65,6 +70,7 @@ public sealed partial class DefectPage
         _now = Clock.GetCurrentInstant();
         _actor = await Current.GetAsync();
         _item = await Query.ReadAsync(new DefectId(Id), _actor, CancellationToken.None);
+        _repeats = _item is { } item ? await Repeats.ReadAsync(Registration.Parse(item.Tail), Position.Parse(item.Position), item.Symptom.Family(), CancellationToken.None) : null;
     }
 
     private async Task HandAsync()

@@ -3,7 +3,8 @@ namespace Drainboard.Web.Features.Demo;
 /// <summary>Repeatable chance for invented data: the same seed gives the same airline. Never used for anything secret.</summary>
 internal sealed class Dice(int seed)
 {
-    private ulong _state = unchecked(((ulong)seed * 0x9E3779B97F4A7C15) + 0x1234567);
+    // Mixed first: seeds that follow each other would else give one stream, each a step later in it.
+    private ulong _state = Mix((ulong)seed + 0x1234567);
 
     /// <summary>Uniform in [0, 1).</summary>
     public double Next()
@@ -11,10 +12,17 @@ internal sealed class Dice(int seed)
         unchecked
         {
             _state += 0x9E3779B97F4A7C15;
-            var z = _state;
+            return (Mix(_state) >> 11) / (double)(1UL << 53);
+        }
+    }
+
+    private static ulong Mix(ulong z)
+    {
+        unchecked
+        {
             z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9;
             z = (z ^ (z >> 27)) * 0x94D049BB133111EB;
-            return ((z ^ (z >> 31)) >> 11) / (double)(1UL << 53);
+            return z ^ (z >> 31);
         }
     }
 

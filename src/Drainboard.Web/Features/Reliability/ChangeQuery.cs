@@ -17,7 +17,7 @@ public sealed class ChangeQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var (now, at) = (clock.GetCurrentInstant(), day.AtStartOfDayInZone(DateTimeZone.Utc).ToInstant());
-        var span = Duration.Min(Duration.FromDays(Math.Clamp(days, 1, 1830)), now - at);
+        var span = Duration.Min(Duration.Min(Duration.FromDays(Math.Clamp(days, 1, 1830)), now - at), at - await FleetExposure.RecordBeganAsync(db, now, stop));
         if (span <= Duration.Zero)
         {
             return null;

@@ -1,4 +1,5 @@
 using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Reliability;
 using NodaTime;
 
@@ -17,4 +18,4 @@ public sealed record ChangeView(Instant At, string What, int EventsBefore, doubl
 /// <param name="WindowDays">How long it was watched.</param>
 /// <param name="Fleet">The mean cumulative number of the same position over its layout's tails, this one included.</param>
 /// <param name="Line">One line for the technician at the fixture; null with fewer than two write-ups in the window.</param>
-public sealed record FixtureRepeats(string Tail, string Layout, string Position, string Name, SymptomFamily Family, SnapshotView? Snapshot, StandingLine? Standing, Instant From, double WindowDays, IReadOnlyList<double> Days, TrendVerdict Verdict, string TrendWords, IReadOnlyList<CumulativeStep> Fleet, IReadOnlyList<TriedView> Tried, ChangeView? LastChange, string? Line);
+public sealed record FixtureRepeats(string Tail, string Layout, string Position, string Name, FixtureKind Kind, SymptomFamily Family, SnapshotView? Snapshot, StandingLine? Standing, Instant From, double WindowDays, IReadOnlyList<double> Days, TrendVerdict Verdict, string TrendWords, IReadOnlyList<CumulativeStep> Fleet, IReadOnlyList<TriedView> Tried, ChangeView? LastChange, string? Line);

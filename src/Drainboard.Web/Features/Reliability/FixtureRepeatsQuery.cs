@@ -24,11 +24,11 @@ public sealed class FixtureRepeatsQuery(IDbContextFactory<DrainboardDb> factory,
         }
 
         var now = clock.GetCurrentInstant();
-        var from = now - StandingsMaker.Window;
+        var snapshot = await RepeatsQuery.NewestAsync(db, stop);
+        var from = Instant.Max(now - StandingsMaker.Window, snapshot?.From ?? await FleetExposure.RecordBeganAsync(db, now, stop));
         var own = await OwnAsync(db, tail.Id, position, from, now, stop);
         var asked = family ?? (own.Length == 0 ? SymptomFamily.Draining : own.GroupBy(one => one.Symptom.Family()).OrderByDescending(group => group.Count()).ThenBy(group => group.Key).First().Key);
         var mine = own.Where(one => one.Symptom.Family() == asked).ToArray();
-        var snapshot = await RepeatsQuery.NewestAsync(db, stop);
         var standing = snapshot is null ? null : await db.Standings.AsNoTracking().SingleOrDefaultAsync(one => one.Snapshot == snapshot.Number && one.Tail == tail.Id && one.Position == position && one.Family == asked, stop);
         var tried = await TriedAsync(db, cabin, tail.Id, mine, now, stop);
         var begin = now - Duration.FromDays(FleetExposure.DaysOf(tail.DeliveredOn, from, now));
@@ -36,7 +36,7 @@ public sealed class FixtureRepeatsQuery(IDbContextFactory<DrainboardDb> factory,
         double[] days = [.. mine.Select(one => (one.RecordedAt - begin).TotalDays).Where(day => day > 0)];
         var trend = window > 0 ? FaultTrend.Of(days, window) : FaultTrend.Of([], 1);
         return new FixtureRepeats(
-            mark.Value, cabin.Code, position.Value, fixture.Name, asked, snapshot is null ? null : SnapshotView.Of(snapshot),
+            mark.Value, cabin.Code, position.Value, fixture.Name, fixture.Kind, asked, snapshot is null ? null : SnapshotView.Of(snapshot),
             standing is null ? null : RepeatsQuery.LineOf(standing, snapshot!.Unit, mark.Value, new Dictionary<string, CabinLayout> { [cabin.Code] = cabin }),
             begin, window, days, trend.Verdict, TrendWords(trend), await FleetAsync(db, cabin, position, asked, from, now, stop), tried,
             tried.Count > 0 ? ChangeOf(tried[0], begin, now, mine.Select(one => one.RecordedAt)) : null,

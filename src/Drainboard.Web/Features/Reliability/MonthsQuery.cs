@@ -23,7 +23,8 @@ public sealed class MonthsQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             .Where(one => cabins.TryGetValue(one.Tail, out var cabin) && (scope.Kind is null || cabin.Find(one.Position)?.Kind == scope.Kind))
             .CountBy(one => one.RecordedAt.InUtc().Date.ToYearMonth()).ToDictionary();
         var (unit, exposure) = await ExposureAsync(db, cabins, months, stop);
-        var all = months.Select(month => new FleetMonth(faults.GetValueOrDefault(month), exposure[month])).ToArray();
+        var began = await FleetExposure.RecordBeganAsync(db, clock.GetCurrentInstant(), stop);
+        var all = months.Select(month => Start(month) < began ? default : new FleetMonth(faults.GetValueOrDefault(month), exposure[month])).ToArray();
         return new MonthsView(unit, method, WordsOf(method), [.. Enumerable.Range(AlertLevel.BaselineMonths, Shown).Select(at => Line(months[at], all, at, method))]);
     }
 

@@ -15,15 +15,15 @@ internal static class RepeatsApi
 
     public static void MapRepeats(this IEndpointRouteBuilder api)
     {
-        var group = api.MapGroup("/repeats").WithTags("Repeats");
-        group.MapGet("", Read).Needs(Act.Look).WithSummary("The newest snapshot: fixtures and places with write-ups, the worst first by what is all but certain of them. Filters: layout, kind, family, scope (fixture, place), tail, flagged; lines (up to 1,000)");
-        group.MapGet(".csv", Csv).Needs(Act.Look).Produces(200, contentType: "text/csv").WithSummary("The same as CSV, with the same filters");
-        group.MapGet(".svg", Svg).Needs(Act.Look).Produces<string>(200, "image/svg+xml").WithSummary("Their rates with exact limits as a plot, with the same filters");
-        group.MapPost("/snapshots", Make).Needs(Act.WorkOutStandings).ProducesProblem(409).WithSummary("Judge every write-up and work out everybody's standing anew; one is made each day by itself. Close the connection to give it up");
-        var fixture = api.MapGroup("/tails/{registration}/fixtures/{position}/repeats").WithTags("Repeats");
-        fixture.MapGet("", One).Needs(Act.Look).ProducesProblem(404).WithSummary("One fixture's write-ups of one kind: standing, trend, its fleet, what was tried and how long it lasted. family may be left out");
-        fixture.MapGet(".csv", OneCsv).Needs(Act.Look).Produces(200, contentType: "text/csv").ProducesProblem(404).WithSummary("The same as CSV");
-        fixture.MapGet(".svg", OneSvg).Needs(Act.Look).Produces<string>(200, "image/svg+xml").ProducesProblem(404).WithSummary("Its cumulative write-ups against its fleet's mean with its band, as a plot");
+        var group = api.MapGroup("").WithTags("Repeats");
+        group.MapGet("/repeats", Read).Needs(Act.Look).WithSummary("The newest snapshot: fixtures and places with write-ups, the worst first by what is all but certain of them. Filters: layout, kind, family, scope (fixture, place), tail, flagged; lines (up to 1,000)");
+        group.MapGet("/repeats.csv", Csv).Needs(Act.Look).Produces(200, contentType: "text/csv").WithSummary("The same as CSV, with the same filters");
+        group.MapGet("/repeats.svg", Svg).Needs(Act.Look).Produces<string>(200, "image/svg+xml").WithSummary("Their rates with exact limits as a plot, with the same filters");
+        group.MapPost("/repeats/snapshots", Make).Needs(Act.WorkOutStandings).ProducesProblem(409).WithSummary("Judge every write-up and work out everybody's standing anew; one is made each day by itself. Close the connection to give it up");
+        var fixture = api.MapGroup("/tails/{registration}/fixtures/{position}").WithTags("Repeats");
+        fixture.MapGet("/repeats", One).Needs(Act.Look).ProducesProblem(404).WithSummary("One fixture's write-ups of one kind: standing, trend, its fleet, what was tried and how long it lasted. family may be left out");
+        fixture.MapGet("/repeats.csv", OneCsv).Needs(Act.Look).Produces(200, contentType: "text/csv").ProducesProblem(404).WithSummary("The same as CSV");
+        fixture.MapGet("/repeats.svg", OneSvg).Needs(Act.Look).Produces<string>(200, "image/svg+xml").ProducesProblem(404).WithSummary("Its cumulative write-ups against its fleet's mean with its band, as a plot");
     }
 
     private static async Task<Ok<RepeatsView>> Read(RepeatsQuery query, CancellationToken stop, string? layout = null, string? kind = null, string? family = null, string? scope = null, string? tail = null, string? flagged = null, int? lines = null) =>

@@ -67,6 +67,12 @@ public sealed class RepeatsQuery(IDbContextFactory<DrainboardDb> factory, Layout
         return new StandingLine(one.Rank, one.Scope, tail, one.Layout, one.Position.Value, name, one.Kind, one.Family, one.Events, one.Exposure, 1000 * one.Rate, 1000 * one.Low, 1000 * one.High, 1000 * one.FleetRate, one.Ratio, one.RatioLow, one.PWorse, one.PAdjusted, one.Excess, one.IsFlagged, StandingWords.Reason(one, unit));
     }
 
+    public async Task<IReadOnlyList<string>> LayoutsAsync(CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return await db.Layouts.Select(layout => layout.Code).Distinct().OrderBy(code => code).ToArrayAsync(stop);
+    }
+
     /// <summary>The newest version of each layout by its code: positions keep their meaning from version to version.</summary>
     internal async Task<IReadOnlyDictionary<string, CabinLayout>> CabinsAsync(DrainboardDb db, CancellationToken stop)
     {

@@ -37,19 +37,19 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
         }
     }
 
-    /// <summary>Whether there is none of this day (UTC) yet.</summary>
+    /// <summary>Whether there is something to judge, and no snapshot of this day (UTC) yet.</summary>
     public async Task<bool> IsDueAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var last = await db.StandingSnapshots.AsNoTracking().OrderByDescending(snapshot => snapshot.Number).FirstOrDefaultAsync(stop);
-        return last is null || last.At.InUtc().Date < clock.GetCurrentInstant().InUtc().Date;
+        return await db.Defects.AnyAsync(stop) && (last is null || last.At.InUtc().Date < clock.GetCurrentInstant().InUtc().Date);
     }
 
     private async Task<StandingSnapshot?> MakeAsync(IProgress<string>? progress, CancellationToken stop)
     {
         var now = clock.GetCurrentInstant();
-        var from = now - Window;
         await using var db = await factory.CreateDbContextAsync(stop);
+        var from = Instant.Max(now - Window, await FleetExposure.RecordBeganAsync(db, now, stop));
         await RecountAsync(db, progress, stop);
         progress?.Report("Reading what has flown");
         var fleet = await FleetExposure.ReadAsync(db, layouts, from, now, stop);
