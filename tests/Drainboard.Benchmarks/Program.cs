@@ -14,6 +14,9 @@ return args switch
     ["crew-load", ..] => await CrewLoad.RunAsync(),
     ["crew-faults", ..] => await CrewFaults.RunAsync(args),
     ["record", ..] => await RecordTimes.RunAsync(),
+    ["repeats-scale", ..] => await RepeatsScale.RunAsync(),
+    ["repeats-r", ..] => await RepeatsAgainstR.RunAsync(),
+    ["repeats-trials", ..] => RepeatsTrials.Run(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };
@@ -34,6 +37,9 @@ static int Help()
           record               an append with its seal against a plain insert; a million entries verified against bare SHA-256
           crew-load            the crew's report once the device keeps it: on a slow line and without one
           crew-faults [RUNS] [SEED]  the crew's report under a random schedule of faults, on the real program and a real browser
+          repeats-scale        2,000,000 write-ups on PostgreSQL: every flag, rate and rank anew, the page, one new write-up
+          repeats-trials       simulated fleets with known rogues: false discoveries, power, and what the intervals hold
+          repeats-r            random cases against R, where it is installed
           clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);
     return 2;

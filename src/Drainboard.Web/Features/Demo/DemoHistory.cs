@@ -36,7 +36,7 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
 
         var cast = new DemoCast(people);
         var scenes = Scenes(turns);
-        var far = turns.Where(turn => layouts[tails.Single(tail => tail.Id == turn.Tail).Layout].Code != "N1" && !scenes.ContainsKey(turn.Tail)).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct().Take(2).ToArray();
+        var far = turns.Where(turn => layouts[tails.Single(tail => tail.Id == turn.Tail).Layout].Code != "N1" && !scenes.ContainsKey(turn.Tail)).OrderBy(turn => turn.ArrivesAt).ThenBy(turn => turn.Key, StringComparer.Ordinal).Select(turn => turn.Tail).Distinct().Take(2).ToArray();
         var flights = await FlightsAsync(far[1], stop);
         scenes[far[0]] = life => life.VacuumGeneratorOut();
         scenes[far[1]] = life => life.CountedInFlights(flights);
@@ -64,7 +64,7 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
     private Dictionary<TailId, Action<DemoLife>> Scenes(Turn[] turns)
     {
         var hub = StationCode.Parse("QQMB");
-        var due = turns.Where(turn => turn.Station == hub && turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).Select(turn => turn.Tail).Distinct();
+        var due = turns.Where(turn => turn.Station == hub && turn.DepartsAt > now).OrderBy(turn => turn.ArrivesAt).ThenBy(turn => turn.Key, StringComparer.Ordinal).Select(turn => turn.Tail).Distinct();
         Action<DemoLife>[] scenes =
         [
             life => life.ReportedNow(), life => life.LeakNow(), life => life.DeferredSince(2, Category.B), life => life.AwaitingRelease(), life => life.OpenNow(),

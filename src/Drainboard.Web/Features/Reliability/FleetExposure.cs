@@ -38,9 +38,9 @@ internal sealed record FleetExposure(ExposureUnit Unit, IReadOnlyList<(TailId Ta
     public static async Task<bool> HasSectorsSinceAsync(DrainboardDb db, Instant from, CancellationToken stop) =>
         await db.Sectors.AsNoTracking().Where(sector => sector.Flown).MinAsync(sector => (Instant?)sector.OnBlock, stop) <= from + FirstFlownWithin;
 
-    /// <summary>The first write-up on record, or now where there is none: days that nobody recorded are not days without faults.</summary>
+    /// <summary>The midnight (UTC) before the first write-up on record, or now where there is none: days that nobody recorded are not days without faults.</summary>
     public static async Task<Instant> RecordBeganAsync(DrainboardDb db, Instant now, CancellationToken stop) =>
-        await db.Defects.AsNoTracking().MinAsync(defect => (Instant?)defect.RecordedAt, stop) ?? now;
+        await db.Defects.AsNoTracking().MinAsync(defect => (Instant?)defect.RecordedAt, stop) is { } first ? (first - Duration.FromSeconds(1)).InUtc().Date.AtStartOfDayInZone(DateTimeZone.Utc).ToInstant() : now;
 
     /// <summary>Days on the fleet within a time.</summary>
     public static double DaysOf(LocalDate? delivered, Instant from, Instant until) =>

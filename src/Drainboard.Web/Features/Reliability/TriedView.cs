@@ -8,7 +8,9 @@ namespace Drainboard.Web.Features.Reliability;
 /// <param name="Holds">None has come since.</param>
 public sealed record TriedView(Guid Defect, Instant At, Found Found, string Where, string Steps, double Lasted, bool Holds)
 {
-    public string Words => $"{Found.Words()}{(Found == Found.Nothing ? "" : $", {Where}")}: {(Holds ? $"holds for {Days}" : $"lasted {Days}")}";
+    public string What => $"{Found.Words()}{(Found == Found.Nothing ? "" : $", {Where}")}";
 
-    private string Days => Lasted < 1 ? "less than a day" : Lasted < 2 ? "1 day" : $"{Math.Floor(Lasted):0} days";
+    public string Words => $"{What}: {(Holds ? $"holds for {Days(Lasted)}" : $"lasted {Days(Lasted)}")}";
+
+    internal static string Days(double lasted) => lasted < 1 ? "less than a day" : lasted < 2 ? "1 day" : $"{Math.Floor(lasted):0} days";
 }
