@@ -183,7 +183,7 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
         host.Clock.AdvanceSeconds(1);
         await Station.ReportedAsync(host, "QQ-TSC");
         var error = await Station.ReportedAsync(host, "QQ-TSC", "T-A");
-        await Station.MustAsync(host, "lead", error, "error", new { reason = "Pressed by mistake." });
+        await Station.MustAsync(host, "lead.b", error, "error", new { reason = "Pressed by mistake." });
         var maker = host.Services.GetRequiredService<Features.Warnings.WarningMaker>();
         await maker.RunAsync(TestContext.Current.CancellationToken);
         await maker.RunAsync(TestContext.Current.CancellationToken);
