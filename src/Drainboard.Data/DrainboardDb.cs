@@ -141,11 +141,8 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         await using var transaction = await Database.BeginTransactionAsync(stop);
         await LockHeadAsync(ChainKey.For(tail), stop);
         var differed = await new RepeatFlags(this).RecountAsync(RepeatRule.Find(await ShareRuleAsync(stop) ?? ""), tail, stop);
-        if (differed > 0)
-        {
-            await SaveChangesAsync(stop);
-        }
-
+        WritingTransaction.RaiseVersions(this);
+        await SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
         ChangeTracker.Clear();
         return differed;

@@ -23,7 +23,7 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
         await SealAsync(stop);
         await NumberDefectsAsync(stop);
         await new RepeatFlags(db).FollowAsync(stop);
-        RaiseVersions();
+        RaiseVersions(db);
         NoteChanges();
         if (writing.Command is { } command)
         {
@@ -47,7 +47,7 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
         {
             db.ChangeTracker.Clear();
             await new RepeatFlags(db).RecountAsync(rule, tail, stop);
-            RaiseVersions();
+            RaiseVersions(db);
             await db.SaveChangesAsync(stop);
         }
     }
@@ -85,7 +85,7 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
         }
     }
 
-    private void RaiseVersions()
+    public static void RaiseVersions(DrainboardDb db)
     {
         foreach (var entry in db.ChangeTracker.Entries().Where(entry => entry.State == EntityState.Modified))
         {

@@ -40,6 +40,9 @@ internal static class Situations
         return defect;
     }
 
+    public static async Task ReleasedAsync(DrainboardHost host) =>
+        await ActAsync(host, "cert", await WorkDoneAsync(host), "rectification/release", new { outcome = "rectified", log = new { book = "technical", page = "0412", line = "4", loggedAt = Iso(host) }, signingCode = SmallFleet.SigningCode });
+
     public static async Task PublishCardAsync(DrainboardHost host, string code, bool quick)
     {
         var (status, body, _) = await (await host.ClientForAsync("admin")).SendAsync(HttpMethod.Put, $"/api/v1/work-cards/{code}", new

@@ -3,7 +3,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
-using Drainboard.Web.Hosting;
+using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Http.HttpResults;
 using NodaTime;
 

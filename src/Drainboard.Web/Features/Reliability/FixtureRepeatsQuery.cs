@@ -82,9 +82,9 @@ public sealed class FixtureRepeatsQuery(IDbContextFactory<DrainboardDb> factory,
     private static string TrendWords(FaultTrend trend) => trend.Verdict switch
     {
         TrendVerdict.TooFew => "Too few write-ups to say where it is going.",
-        TrendVerdict.NoTrend => $"No trend shown in the time (Laplace, p {ReliabilityWords.Say(trend.LaplaceP!.Value)}).",
-        TrendVerdict.Worsening => $"Getting worse: write-ups come closer together (Laplace, p {ReliabilityWords.Say(trend.LaplaceP!.Value)}).",
-        TrendVerdict.Improving => $"Getting better: write-ups come further apart (Laplace, p {ReliabilityWords.Say(trend.LaplaceP!.Value)}).",
+        TrendVerdict.NoTrend => $"No trend shown in the time (Laplace, p {ReliabilityWords.Chance(trend.LaplaceP!.Value)}).",
+        TrendVerdict.Worsening => $"Getting worse: write-ups come closer together (Laplace, p {ReliabilityWords.Chance(trend.LaplaceP!.Value)}).",
+        TrendVerdict.Improving => $"Getting better: write-ups come further apart (Laplace, p {ReliabilityWords.Chance(trend.LaplaceP!.Value)}).",
     };
 
     private sealed record OwnWriteUp(DefectId Id, Symptom Symptom, Instant RecordedAt);

@@ -40,6 +40,9 @@ internal static class ReliabilityWords
         new("Engineering's decision, in the approved programme.", "common practice"),
     ];
 
+    /// <summary>A p-value for people: the digits of a very small one say nothing.</summary>
+    public static string Chance(double p) => p < 0.001 ? "below 0.001" : Say(Math.Round(p, 3));
+
     public static string Say(double value) => value switch
     {
         0 => "0",

@@ -4,6 +4,7 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Reliability;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Hosting;
+using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Drainboard.Web.Features.Reliability;

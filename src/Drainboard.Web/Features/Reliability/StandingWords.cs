@@ -28,7 +28,7 @@ internal static class StandingWords
     };
 
     public static string Reason(Standing one, ExposureUnit unit) =>
-        $"{one.Events} in {Say(one.Exposure)} {Unit(unit)}: {Say(1000 * one.Rate)} a thousand ({Say(1000 * one.Low)} to {Say(1000 * one.High)}); {Against(one)}. {(one.IsFlagged ? "Stands out from chance" : "May be chance")} (adjusted p {Say(one.PAdjusted)}).";
+        $"{one.Events} in {Say(one.Exposure)} {Unit(unit)}: {Say(1000 * one.Rate)} a thousand ({Say(1000 * one.Low)} to {Say(1000 * one.High)}); {Against(one)}. {(one.IsFlagged ? "Stands out from chance" : "May be chance")} (adjusted p {Chance(one.PAdjusted)}).";
 
     /// <summary>"6 times the fleet rate (at least 2.1)".</summary>
     public static string Against(Standing one) => one.Ratio is { } times

@@ -95,9 +95,9 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
 
     public void Dispose() => _one.Dispose();
 
-    /// <summary>What counts as a write-up: everything but what was joined with another or entered in error.</summary>
+    /// <summary>The write-ups of a time.</summary>
     internal static IQueryable<Defect> WriteUps(DrainboardDb db, Instant from, Instant until) =>
-        db.Defects.AsNoTracking().Where(defect => defect.RecordedAt >= from && defect.RecordedAt < until && (defect.Closure == null || defect.Closure == Closure.Rectified || defect.Closure == Closure.NoFaultFound));
+        db.Defects.AsNoTracking().Where(defect => defect.RecordedAt >= from && defect.RecordedAt < until && Closures.OfWriteUps.Contains(defect.Closure));
 
     private static StandingFleet[] Fixtures(FleetExposure fleet, Dictionary<(TailId, Position, SymptomFamily), int> faults)
     {

@@ -1,7 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
 
-namespace Drainboard.Web.Hosting;
+namespace Drainboard.Web.Shell;
 
 /// <summary>A plot of a page as a file by itself.</summary>
 internal static class SvgFile

@@ -1,13 +1,16 @@
 using System.Globalization;
 
-namespace Drainboard.Web.Features.Reliability;
+namespace Drainboard.Web.Shell;
 
 /// <summary>Turns a value into a place on the paper, and names round values along the way.</summary>
 public sealed record PlotScale(double From, double To, double Start, double End)
 {
     private const int WantedTicks = 5;
 
-    public string At(double value) => Number(Start + ((End - Start) * (To > From ? Math.Clamp((value - From) / (To - From), 0, 1) : 0)));
+    public string At(double value) => Number(Place(value));
+
+    /// <summary>What lies beyond either end stands at it.</summary>
+    public double Place(double value) => Start + ((End - Start) * (To > From ? Math.Clamp((value - From) / (To - From), 0, 1) : 0));
 
     public IEnumerable<double> Ticks()
     {
@@ -17,6 +20,9 @@ public sealed record PlotScale(double From, double To, double Start, double End)
             yield return k * step;
         }
     }
+
+    /// <summary>A tick's own value.</summary>
+    public static string Name(double tick) => tick.ToString("0.####", CultureInfo.InvariantCulture);
 
     public static string Number(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
 
