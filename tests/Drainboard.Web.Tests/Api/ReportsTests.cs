@@ -175,6 +175,7 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
     public async Task Follower_OfATail_IsToldOfAReportOnce_AndNotOfTheirOwn_OrOfWhatIsClosed(DatabaseKind kind)
     {
         var host = await hosts.OnAsync(kind);
+        host.Clock.AdvanceSeconds(1);
         foreach (var who in new[] { "lead", "crew" })
         {
             Assert.Equal(200, (await (await host.ClientForAsync(who)).SendAsync(HttpMethod.Post, "/api/v1/follows", new { id = NewId.At(host.Clock.GetCurrentInstant()), leadHours = Array.Empty<int>(), reports = true, tail = "QQ-TSC" })).Status);
