@@ -176,15 +176,16 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
     {
         var host = await hosts.OnAsync(kind);
         host.Clock.AdvanceSeconds(1);
+
+        // Closed before anybody follows, at the same instant: the program's own round, which may come between any two calls, cannot tell of it first.
+        var error = await Station.ReportedAsync(host, "QQ-TSC", "T-A");
+        await Station.MustAsync(host, "lead.b", error, "error", new { reason = "Pressed by mistake." });
         foreach (var who in new[] { "lead", "crew" })
         {
             Assert.Equal(200, (await (await host.ClientForAsync(who)).SendAsync(HttpMethod.Post, "/api/v1/follows", new { id = NewId.At(host.Clock.GetCurrentInstant()), leadHours = Array.Empty<int>(), reports = true, tail = "QQ-TSC" })).Status);
         }
 
-        host.Clock.AdvanceSeconds(1);
         await Station.ReportedAsync(host, "QQ-TSC");
-        var error = await Station.ReportedAsync(host, "QQ-TSC", "T-A");
-        await Station.MustAsync(host, "lead.b", error, "error", new { reason = "Pressed by mistake." });
         var maker = host.Services.GetRequiredService<Features.Warnings.WarningMaker>();
         await maker.RunAsync(TestContext.Current.CancellationToken);
         await maker.RunAsync(TestContext.Current.CancellationToken);
