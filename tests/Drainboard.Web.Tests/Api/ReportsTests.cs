@@ -16,7 +16,10 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
     [ClassData(typeof(BothDatabases))]
     public async Task Report_SentAgainAMonthLater_IsTheSameAndStandsOnce(DatabaseKind kind)
     {
-        var host = await hosts.OnAsync(kind);
+        // A program of its own: a month on, the aircraft of the other tests have left.
+        var (started, reason) = await DrainboardHost.TryStartAsync(kind);
+        Assert.SkipWhen(started is null, reason);
+        await using var host = started!;
         var crew = await host.ClientForAsync("crew");
         var report = Station.Report(host);
 
