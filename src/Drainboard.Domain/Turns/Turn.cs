@@ -1,4 +1,5 @@
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.TurnFit;
 using NodaTime;
 
 namespace Drainboard.Domain.Turns;
@@ -50,15 +51,19 @@ public sealed class Turn
 
     public Instant DepartsAt => OffBlocks ?? EstimatedDeparture;
 
+    /// <summary>What is known of this stay's own windows; of an activity that is not in it, the usual one is assumed.</summary>
+    public IReadOnlyList<AccessBlock> Windows { get; private set; } = [];
+
     public long Version { get; private set; }
 
     /// <summary>Takes the values of an import; answers whether anything differs.</summary>
     public bool Set(TailId tail, StationCode station, TurnTimes times)
     {
         Returns += OffBlocks is not null && times.OffBlocks is null && OnBlocks is not null ? 1 : 0;
-        var same = (Tail, Station, Stand, EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) == (tail, station, times.Stand, times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks);
+        var same = (Tail, Station, Stand, EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) == (tail, station, times.Stand, times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks) && (times.Windows is null || Windows.SequenceEqual(times.Windows));
         (Tail, Station, Stand) = (tail, station, times.Stand);
         (EstimatedArrival, EstimatedDeparture, OnBlocks, OffBlocks) = (times.EstimatedArrival, times.EstimatedDeparture, times.OnBlocks, times.OffBlocks);
+        Windows = times.Windows ?? Windows;
         return !same;
     }
 }

@@ -1,3 +1,4 @@
+using Drainboard.Domain.TurnFit;
 using NodaTime;
 
 namespace Drainboard.Domain.Turns;
@@ -6,6 +7,11 @@ namespace Drainboard.Domain.Turns;
 public sealed record TurnTimes(string Stand, Instant EstimatedArrival, Instant EstimatedDeparture, Instant? OnBlocks, Instant? OffBlocks)
 {
     public const int LongestStand = 12;
+
+    public const int MostWindows = 20;
+
+    /// <summary>What is known of the stay's own windows; null leaves those known before.</summary>
+    public IReadOnlyList<AccessBlock>? Windows { get; init; }
 
     public Refusal? WhyNot() =>
         Stand.Length > LongestStand
@@ -16,5 +22,9 @@ public sealed record TurnTimes(string Stand, Instant EstimatedArrival, Instant E
             ? new Refusal("off-without-on", "It went off blocks, so it was on blocks: give that time too.")
         : OffBlocks < OnBlocks
             ? new Refusal("off-before-on", "Off blocks lies before on blocks.")
+        : Windows?.FirstOrDefault(window => window.To <= window.From) is { } backward
+            ? new Refusal("window-backward", $"The window for {backward.Activity.Words()} ends before it starts. Give it an end after its start.")
+        : Windows?.Count > MostWindows
+            ? new Refusal("windows", $"A turn has up to {MostWindows} windows.")
         : null;
 }

@@ -1,38 +1,66 @@
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.TurnFit;
 using NodaTime;
 
 namespace Drainboard.Domain.Turns;
 
 /// <summary>
-/// One stay of a tail as a chance to work on it: what the station can do, and the stretches in which its people are there and the cabin can
-/// be reached. The first ten minutes of a stay (doors, deplaning) and the last twelve (boarding, paperwork) are not usable; common
-/// practice, no source.
+/// One stay of a tail as a chance to work on it: what the station can do, and the stretches in which its people are there and the place on
+/// board can be reached.
 /// </summary>
-public sealed record Visit(StationCode Station, Ability Abilities, Instant ArrivesAt, Instant DepartsAt, IReadOnlyList<(Instant From, Instant To)> Workable)
+public sealed class Visit
 {
-    private static readonly Duration Deplaning = Duration.FromMinutes(10);
-    private static readonly Duration Boarding = Duration.FromMinutes(12);
+    private readonly TurnAccess _access;
+    private readonly (Instant From, Instant To)[] _staffed;
+    private readonly IReadOnlyList<(Instant From, Instant To)>?[] _workable = new IReadOnlyList<(Instant, Instant)>?[Enum.GetValues<CabinPlace>().Length];
+
+    private Visit(Turn turn, Ability abilities, Instant departs, (Instant, Instant)[] staffed, FitTerms terms)
+    {
+        (Turn, Abilities, DepartsAt, _staffed) = (turn, abilities, departs, staffed);
+        _access = new TurnAccess(turn.ArrivesAt, departs, turn.Windows, terms);
+    }
+
+    public Turn Turn { get; }
+
+    public StationCode Station => Turn.Station;
+
+    public Ability Abilities { get; }
+
+    public Instant ArrivesAt => Turn.ArrivesAt;
+
+    public Instant DepartsAt { get; }
+
+    /// <summary>What else goes on around the aircraft.</summary>
+    public IReadOnlyList<AccessBlock> Blocks => _access.Blocks;
 
     /// <param name="now">A stay that is past its estimate and not over lasts at least until now.</param>
-    public static Visit Of(Turn turn, Station station, DateTimeZone zone, Instant now)
+    public static Visit Of(Turn turn, Station station, DateTimeZone zone, Instant now, FitTerms terms)
     {
-        var departs = turn.IsOverdue(now) ? Instant.Max(turn.DepartsAt, now + Boarding) : turn.DepartsAt;
-        return new Visit(turn.Station, Fleet.Abilities.Of(station.Capabilities), turn.ArrivesAt, departs, StaffedHours.Inside(station, zone, turn.ArrivesAt + Deplaning, departs - Boarding));
+        var departs = turn.IsOverdue(now) ? Instant.Max(turn.DepartsAt, now + Duration.FromMinutes(terms.BoardingMinutes)) : turn.DepartsAt;
+        return new Visit(turn, Fleet.Abilities.Of(station.Capabilities), departs, StaffedHours.Inside(station, zone, turn.ArrivesAt, departs), terms);
     }
 
-    /// <summary>Whole minutes in one piece for work between two instants; none is zero.</summary>
-    public int MinutesBetween(Instant from, Instant until)
+    /// <summary>When a place can be worked, in order.</summary>
+    public IReadOnlyList<(Instant From, Instant To)> Workable(CabinPlace place) =>
+        _workable[(int)place] ??= [.. from free in _access.Stretches(place) from staffed in _staffed let both = (From: Instant.Max(free.From, staffed.From), To: Instant.Min(free.To, staffed.To)) where both.From < both.To select both];
+
+    /// <summary>The longest stretch for work at a place between two instants; null where there is none.</summary>
+    public (Instant From, Instant To)? LongestBetween(CabinPlace place, Instant from, Instant until)
     {
-        var longest = Duration.Zero;
-        foreach (var (opens, closes) in Workable)
+        (Instant From, Instant To)? longest = null;
+        foreach (var (opens, closes) in Workable(place))
         {
-            longest = Duration.Max(longest, Instant.Min(closes, until) - Instant.Max(opens, from));
+            var (begins, ends) = (Instant.Max(opens, from), Instant.Min(closes, until));
+            longest = ends > begins && (longest is not { } known || ends - begins > known.To - known.From) ? (begins, ends) : longest;
         }
 
-        return (int)Math.Floor(longest.TotalMinutes);
+        return longest;
     }
 
-    /// <summary>Whether work of this kind and length can be finished here, not before one instant and not after another.</summary>
-    public bool CanTake(Ability needed, int minutes, Instant from, Instant until) =>
-        (Abilities & needed) == needed && MinutesBetween(from, until) >= minutes;
+    /// <summary>Whole minutes in one piece for work at a place between two instants; none is zero.</summary>
+    public int MinutesBetween(CabinPlace place, Instant from, Instant until) => LongestBetween(place, from, until) is { } longest ? (int)Math.Floor((longest.To - longest.From).TotalMinutes) : 0;
+
+    /// <summary>Whether work that needs this can be finished here, not before one instant and not after another.</summary>
+    public bool CanTake(WorkNeed need, Instant from, Instant until) =>
+        (Abilities & need.Ability) == need.Ability && MinutesBetween(need.Place, from, until) >= need.Minutes;
 }

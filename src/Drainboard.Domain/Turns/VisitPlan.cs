@@ -1,4 +1,4 @@
-using Drainboard.Domain.Fleet;
+using Drainboard.Domain.TurnFit;
 using NodaTime;
 
 namespace Drainboard.Domain.Turns;
@@ -16,12 +16,15 @@ public sealed class VisitPlan
     /// <summary>The stays not over yet, the present one first.</summary>
     public IEnumerable<Visit> From(Instant now) => _visits.Where(visit => visit.DepartsAt > now);
 
+    /// <summary>As far as stays are planned; null where none is.</summary>
+    public Instant? Ends => _visits.Length == 0 ? null : _visits.Max(visit => visit.DepartsAt);
+
     /// <summary>The last stay at which the work can be done and finished before it lapses; null when there is none.</summary>
-    public Visit? LastThatCanTake(Ability needed, int minutes, Instant now, Instant due)
+    public Visit? LastThatCanTake(WorkNeed need, Instant now, Instant due)
     {
         for (var index = FirstAtOrAfter(due) - 1; index >= 0 && _visits[index].DepartsAt > now; index--)
         {
-            if (_visits[index].CanTake(needed, minutes, now, due))
+            if (_visits[index].CanTake(need, now, due))
             {
                 return _visits[index];
             }
