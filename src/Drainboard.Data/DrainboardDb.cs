@@ -10,11 +10,15 @@ using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Departure;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Handovers;
+using Drainboard.Domain.PotableWater;
 using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Recurrence;
 using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Reliability;
+using Drainboard.Domain.Network;
+using Drainboard.Domain.ShiftPlans;
+using Drainboard.Domain.Tanks;
 using Drainboard.Domain.Turns;
 using Drainboard.Domain.Warnings;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
@@ -63,9 +67,27 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public DbSet<Handover> Handovers => Set<Handover>();
 
+    public DbSet<StationPlan> ShiftPlans => Set<StationPlan>();
+
+    public DbSet<FleetPlan> FleetPlans => Set<FleetPlan>();
+
     public DbSet<Standing> Standings => Set<Standing>();
 
     public DbSet<StandingSnapshot> StandingSnapshots => Set<StandingSnapshot>();
+
+    public DbSet<LayoutTanks> LayoutTanks => Set<LayoutTanks>();
+
+    public DbSet<PotableUplift> PotableUplifts => Set<PotableUplift>();
+
+    public DbSet<WasteService> WasteServices => Set<WasteService>();
+
+    public DbSet<WaterProgramme> WaterProgrammes => Set<WaterProgramme>();
+
+    public DbSet<WaterDeed> WaterDeeds => Set<WaterDeed>();
+
+    public DbSet<SampleSet> SampleSets => Set<SampleSet>();
+
+    public DbSet<WaterCase> WaterCases => Set<WaterCase>();
 
     public DbSet<Pour> Pours => Set<Pour>();
 
@@ -148,6 +170,10 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         return differed;
     }
 
+    /// <summary>Those of some tails on which a stored repeat flag is not what the rule says of the facts. Nothing is locked: what was being written meanwhile may be among them.</summary>
+    public async Task<IReadOnlyList<TailId>> TailsToRecountAsync(IReadOnlyCollection<TailId> tails, CancellationToken stop) =>
+        await new RepeatFlags(this).DifferingAsync(RepeatRule.Find(await Installations.Select(installation => installation.RepeatRule).SingleOrDefaultAsync(stop) ?? ""), tails, stop);
+
     public abstract bool IsDuplicateKey(DbUpdateException failure);
 
     /// <summary>Saves everything tracked, with its facts, as one transaction.</summary>
@@ -178,7 +204,13 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         configurationBuilder.Properties<DisturbedId>().HaveConversion<IdConverter<DisturbedId>>();
         configurationBuilder.Properties<PartId>().HaveConversion<IdConverter<PartId>>();
         configurationBuilder.Properties<HandoverId>().HaveConversion<IdConverter<HandoverId>>();
+        configurationBuilder.Properties<FleetPlanId>().HaveConversion<IdConverter<FleetPlanId>>();
+        configurationBuilder.Properties<StationPlanId>().HaveConversion<IdConverter<StationPlanId>>();
         configurationBuilder.Properties<PourId>().HaveConversion<IdConverter<PourId>>();
+        configurationBuilder.Properties<TankServiceId>().HaveConversion<IdConverter<TankServiceId>>();
+        configurationBuilder.Properties<WaterDeedId>().HaveConversion<IdConverter<WaterDeedId>>();
+        configurationBuilder.Properties<SampleSetId>().HaveConversion<IdConverter<SampleSetId>>();
+        configurationBuilder.Properties<WaterCaseId>().HaveConversion<IdConverter<WaterCaseId>>();
         configurationBuilder.Properties<StationCode>().HaveConversion<StationCodeConverter>().HaveMaxLength(4);
         configurationBuilder.Properties<Registration>().HaveConversion<RegistrationConverter>().HaveMaxLength(10);
         configurationBuilder.Properties<Position>().HaveConversion<PositionConverter>().HaveMaxLength(12);

@@ -83,7 +83,7 @@ internal static class BoardTimes
         await using var look = await host.Db.CreateDbContextAsync();
         var tails = await look.Tails.AsNoTracking().ToArrayAsync();
         var layouts = await look.Layouts.AsNoTracking().ToDictionaryAsync(layout => layout.Id);
-        var by = Actor.Installation with { Authorisation = new Authorisation("X", "benchmark", "benchmark", null) };
+        var by = Actor.Installation with { Authorisation = new Authorisation("X", "benchmark", "benchmark", null) { Approval = "benchmark" } };
         for (var done = 0; done < count;)
         {
             await using var db = await host.Db.CreateDbContextAsync();
@@ -98,7 +98,12 @@ internal static class BoardTimes
                 defect.Give(1_000_000 + done);
                 defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
                 WorkDone.Record(new RectificationId(NewId.At(at)), defect, layout, new WorkTerms(Found.Grounds, fixture.Position, "M", ["Cleaned."], at, 5, new Check(true, "", "", at), new Check(true, "", "", at)), by, at, out var work);
-                work!.SignRelease(defect, null, new ReleaseTerms(WorkOutcome.Rectified, "", log), LooseEnds.None, LogMode.BesideLog, new SigningPlace(DateTimeZone.Utc, null, layout.Code, fixture.Kind, true), by, at);
+                var released = work!.SignRelease(defect, null, new ReleaseTerms(WorkOutcome.Rectified, "", log), LooseEnds.None, LogMode.BesideLog, new SigningPlace(DateTimeZone.Utc, null, layout.Code, fixture.Kind, true), by, at);
+                if (released is Domain.Decision.Refused refused)
+                {
+                    throw new InvalidOperationException($"The history is not closed: {refused.Refusal.Words}");
+                }
+
                 db.AddRange(defect, work);
             }
 

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.TurnFit;
 using Drainboard.Domain.Turns;
 using NodaTime;
 
@@ -23,12 +24,12 @@ internal static class ClockOrderTimes
         {
             var (zone, station) = stations[random.Next(stations.Length)];
             var arrives = now + Duration.FromHours((6 * stay) + random.Next(3));
-            return Visit.Of(new Turn(default, "", default, station.Code, new TurnTimes("", arrives, arrives + Duration.FromMinutes(random.Next(30, 120)), null, null)), station, zone, now);
+            return Visit.Of(new Turn(default, "", default, station.Code, new TurnTimes("", arrives, arrives + Duration.FromMinutes(random.Next(30, 120)), null, null)), station, zone, now, FitTerms.Usual);
         }))).ToArray();
-        var clocks = Enumerable.Range(0, Clocks).Select(_ => (Recorded: now - Duration.FromMinutes(random.Next(14_000)), Zone: zones[random.Next(zones.Length)], Category: random.Next(2) == 0 ? Category.C : Category.D, Kind: random.Next(2) == 0 ? FixtureKind.GalleySink : FixtureKind.Toilet, Plan: plans[random.Next(Tails)])).ToArray();
+        var clocks = Enumerable.Range(0, Clocks).Select(_ => (Recorded: now - Duration.FromMinutes(random.Next(14_000)), Zone: zones[random.Next(zones.Length)], Category: random.Next(2) == 0 ? Category.C : Category.D, Need: random.Next(2) == 0 ? new WorkNeed(Ability.Drains, CabinPlace.Galley, 17) : new WorkNeed(Ability.Toilets, CabinPlace.Lavatory, 25), Plan: plans[random.Next(Tails)])).ToArray();
         var policy = DeferralPolicies.Us with { TimeBase = TimeBase.Local };
         var bare = Measure(() => clocks.Select(clock => clock.Recorded).Order().ToArray());
-        var whole = Measure(() => clocks.Select(clock => ClockOutlook.Of(DeferralClock.Times(policy, clock.Category, clock.Recorded, clock.Zone).DueAt, clock.Kind, clock.Plan, now)).Order().ToArray());
+        var whole = Measure(() => clocks.Select(clock => ClockOutlook.Of(DeferralClock.Times(policy, clock.Category, clock.Recorded, clock.Zone).DueAt, clock.Need, clock.Plan, now)).Order().ToArray());
         Console.WriteLine($"{Clocks} clocks worked out with their last visit and sorted: median {whole:0.0} ms; {Clocks} bare instants sorted: {bare:0.0} ms; ratio {whole / bare:0.0}");
         return 0;
     }

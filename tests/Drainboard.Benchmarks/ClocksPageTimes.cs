@@ -31,7 +31,7 @@ internal static class ClocksPageTimes
             }
 
             await using var running = host;
-            await FillAsync(host);
+            await FillAsync(host, Many, Category.D);
             var query = host.Services.GetRequiredService<ClocksQuery>();
             var sql = await MedianAsync(() => HandWrittenAsync(host));
             var whole = await MedianAsync(async () =>
@@ -51,7 +51,7 @@ internal static class ClocksPageTimes
         return 0;
     }
 
-    private static async Task<double> MedianAsync(Func<Task<int>> read)
+    internal static async Task<double> MedianAsync(Func<Task<int>> read)
     {
         var times = new double[Reads];
         for (var round = -3; round < Reads; round++)
@@ -67,7 +67,7 @@ internal static class ClocksPageTimes
         return times.Order().ElementAt(Reads / 2);
     }
 
-    private static async Task<int> HandWrittenAsync(DrainboardHost host)
+    internal static async Task<int> HandWrittenAsync(DrainboardHost host)
     {
         await using var db = await host.Db.CreateDbContextAsync();
         await db.Database.OpenConnectionAsync();
@@ -84,14 +84,14 @@ internal static class ClocksPageTimes
         return rows;
     }
 
-    private static async Task FillAsync(DrainboardHost host)
+    internal static async Task FillAsync(DrainboardHost host, int many, Category category)
     {
         await using var db = await host.Db.CreateDbContextAsync();
         var tails = await db.Tails.AsNoTracking().ToArrayAsync();
         var layouts = await db.Layouts.AsNoTracking().ToDictionaryAsync(layout => layout.Id);
         var now = host.Clock.GetCurrentInstant();
         var by = Actor.Installation with { Authorisation = new Authorisation("X", "benchmark", "benchmark", null) };
-        for (var index = 0; index < Many; index++)
+        for (var index = 0; index < many; index++)
         {
             var tail = tails[index % tails.Length];
             var layout = layouts[tail.Layout];
@@ -101,7 +101,7 @@ internal static class ClocksPageTimes
             var defect = new Defect(new DefectId(NewId.At(at)), tail.Id, new Sighting(fixture.Position, Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", FlightPhase.OnGround, "", at, null, log), at);
             defect.Give(1_000_000 + index);
             defect.Sort(Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", null, LogMode.BesideLog);
-            var terms = new BasisTerms("Benchmark", "1", Category.D, null, [fixture.Kind], [], 2, 1, false, false, "", false, false, []);
+            var terms = new BasisTerms("Benchmark", "1", category, null, [fixture.Kind], [], 2, 1, false, false, "", false, false, []);
             Deferral.Propose(new DeferralId(NewId.At(at)), defect, fixture, layout, new DeferralBasis(default, BasisKind.MelItem, "38-B", terms), DeferralPolicies.Us, DateTimeZone.Utc, [], null, null, new DeferralTerms(2, 1, [], false, "", ""), log, LogMode.BesideLog, by, at, out var made);
             db.AddRange(defect, made!);
         }

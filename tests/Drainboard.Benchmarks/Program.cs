@@ -13,6 +13,9 @@ return args switch
     ["advice", ..] => await AdviceTimes.RunAsync(),
     ["crew-load", ..] => await CrewLoad.RunAsync(),
     ["crew-faults", ..] => await CrewFaults.RunAsync(args),
+    ["plan", ..] => PlanTrials.Run(),
+    ["network", ..] => await NetworkTrials.RunAsync(),
+    ["fit", ..] => await FitCalibration.RunAsync(),
     ["record", ..] => await RecordTimes.RunAsync(),
     ["repeats-scale", ..] => await RepeatsScale.RunAsync(),
     ["repeats-r", ..] => await RepeatsAgainstR.RunAsync(),
@@ -34,6 +37,9 @@ static int Help()
           isolation            simulated blockages on every layout: first opening right, minutes against two baselines
           isolation-speed      inference on 200 segments, against adding up all states of 18
           advice               where to look, the picture and the pours of a fixture, against its page
+          plan                 20 shifts of 150 items, 60 turns and 12 technicians: gap after 1, 5 and 10 s, worth against the greedy plan
+          network              2,000 carried items over a network: late against the plan without a solver, gap, time to gather
+          fit                  whether what turn fit promises of the demo's newer jobs comes true
           record               an append with its seal against a plain insert; a million entries verified against bare SHA-256
           crew-load            the crew's report once the device keeps it: on a slow line and without one
           crew-faults [RUNS] [SEED]  the crew's report under a random schedule of faults, on the real program and a real browser

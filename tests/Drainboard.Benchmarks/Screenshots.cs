@@ -72,10 +72,23 @@ internal static class Screenshots
             ("handover-390", "Greta Nkosi", "/handover/QQMB", 390, "day"),
             ("handover-1280", "Greta Nkosi", "/handover/QQMB", 1280, "day"),
             ("cards-1280", "Kim Varga", "/set-up/cards", 1280, "day"),
+            ("turns-1280", "Greta Nkosi", "/turns/QQMB", 1280, "day"),
+            ("turns-390", "Greta Nkosi", "/turns/QQMB", 390, "day"),
+            ("plan-1280", "Greta Nkosi", "/plan/QQMB", 1280, "day"),
+            ("plan-390", "Greta Nkosi", "/plan/QQMB", 390, "day"),
+            ("water-390", "Yusuf Brandt", "/water", 390, "day"),
+            ("water-1280", "Yusuf Brandt", "/water", 1280, "day"),
+            ("water-tail-390", "Yusuf Brandt", "/tails/QQ-MRP/water", 390, "outdoors"),
+            ("water-tail-1280", "Yusuf Brandt", "/tails/QQ-MRP/water", 1280, "night"),
+            ("tank-potable-390", "Anouk Reyes", "/tails/QQ-MRA/potable", 390, "day"),
+            ("tank-waste-1280", "Anouk Reyes", "/tails/QQ-MRU/waste", 1280, "day"),
+            ("network-1280", "Yusuf Brandt", "/network", 1280, "day"),
+            ("network-390", "Yusuf Brandt", "/network", 390, "outdoors"),
             ("repeats-1280", "Yusuf Brandt", "/repeats", 1280, "day"),
             ("repeats-390", "Yusuf Brandt", "/repeats?flagged=true", 390, "day"),
             ("repeats-fixture-1280", "Yusuf Brandt", "/tails/QQ-MRA/fixtures/K-G4-2/repeats", 1280, "day"),
             ("repeats-fixture-390", "Anouk Reyes", "/tails/QQ-MRA/fixtures/K-G4-2/repeats", 390, "night"),
+            ("repeats-place-1280", "Yusuf Brandt", "/repeats/places/W2/BR-A?on=2026-06-28", 1280, "day"),
             ("repeats-causes-1280", "Yusuf Brandt", "/repeats/causes?kind=galleySink", 1280, "day"),
             ("repeats-months-1280", "Yusuf Brandt", "/repeats/months?layout=N1&kind=galleySink&on=2026-06-28", 1280, "day"),
             ("repeats-cleaning-1280", "Yusuf Brandt", "/repeats/cleaning", 1280, "day"),
@@ -103,7 +116,19 @@ internal static class Screenshots
                 await page.GetByRole(AriaRole.Button, new() { Name = "Change K-G4-1" }).ClickAsync();
             }
 
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}.png"), FullPage = name.StartsWith("layouts", StringComparison.Ordinal) || width < 800 && !name.StartsWith("board", StringComparison.Ordinal) && !name.StartsWith("clocks", StringComparison.Ordinal) });
+            if (name.StartsWith("plan", StringComparison.Ordinal))
+            {
+                await page.GetByRole(AriaRole.Button, new() { Name = "Plan it" }).ClickAsync();
+                await page.GetByText("Will it hold?").WaitForAsync();
+            }
+
+            if (name.StartsWith("network", StringComparison.Ordinal))
+            {
+                await page.GetByRole(AriaRole.Button, new() { Name = "Plan it" }).ClickAsync();
+                await page.GetByText("Planned, not given out yet").WaitForAsync();
+            }
+
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}.png"), FullPage = name.StartsWith("layouts", StringComparison.Ordinal) || name == "network-1280" || width < 800 && !name.StartsWith("board", StringComparison.Ordinal) && !name.StartsWith("clocks", StringComparison.Ordinal) });
             Console.WriteLine($"{name}.png");
         }
 

@@ -72,6 +72,24 @@ internal static class Situations
         Assert.True(status == 200, $"{status} {body}");
     }
 
+    /// <summary>A tail under a drinking water programme whose last routine set was coliform-positive.</summary>
+    public static async Task ColiformAsync(DrainboardHost host)
+    {
+        var (engineer, tech, control, now) = (await host.ClientForAsync("engineer"), await host.ClientForAsync("tech"), await host.ClientForAsync("control"), host.Clock.GetCurrentInstant());
+        var terms = new { title = "Quarterly", underSubpartX = true, disinfectEveryDays = 91, sampleEveryDays = 365, inspectEveryMonths = 60, canShutOff = false, manual = "TEST-WATER", source = "Test operator", items = new[] { new { key = "uv-lamp", name = "UV lamp", everyDays = 365 } } };
+        await OkAsync(engineer.SendAsync(HttpMethod.Put, "/api/v1/water-programmes/quarterly", new { id = NewId.At(now), terms }, ifNoneMatch: true));
+        await OkAsync(engineer.SendAsync(HttpMethod.Post, "/api/v1/tails/QQ-TSA/water/programme", new { id = NewId.At(now), programme = "quarterly" }));
+        var set = NewId.At(now);
+        await OkAsync(tech.SendAsync(HttpMethod.Post, "/api/v1/tails/QQ-TSA/water/samples", new { id = set, purpose = "routine", taps = new[] { "B-A", "K-1" }, collectedAt = Iso(host) }));
+        await OkAsync(control.SendAsync(HttpMethod.Post, $"/api/v1/tails/QQ-TSA/water/samples/{set}/results", new { toldAt = Iso(host), results = new[] { new { sample = 1, analysisStartedAt = Iso(host), coliform = true, eColi = false } } }, "\"0\""));
+    }
+
+    private static async Task OkAsync(Task<(int Status, System.Text.Json.Nodes.JsonNode? Body, string? ETag)> asked)
+    {
+        var (status, body, _) = await asked;
+        Assert.True(status is 200 or 201, $"{status} {body}");
+    }
+
     public static async Task PourAsync(DrainboardHost host, string position, double seconds, bool reference = false)
     {
         var (status, body, _) = await (await host.ClientForAsync("tech")).SendAsync(HttpMethod.Post, $"/api/v1/tails/QQ-TSA/fixtures/{position}/pours", new { id = NewId.At(host.Clock.GetCurrentInstant()), seconds, run = seconds < 25 ? "freely" : "slowly", pouredAt = Iso(host), confirmed = new[] { "ground", "area", "discharge" }, fromMillimetres = 120, toMillimetres = 20, cleanReference = reference });

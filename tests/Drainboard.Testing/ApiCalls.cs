@@ -39,6 +39,13 @@ public static class ApiCalls
         return ((int)answer.StatusCode, answer.Content.Headers.ContentType?.MediaType?.EndsWith("json", StringComparison.Ordinal) == true ? JsonNode.Parse(text) : null, answer.Headers.ETag?.Tag);
     }
 
+    /// <summary>Posts a question and reads its answer.</summary>
+    public static async Task<JsonNode> MustAsync(this HttpClient client, string path, object body)
+    {
+        var (status, answer, _) = await client.SendAsync(HttpMethod.Post, path, body);
+        return status == 200 ? answer! : throw new HttpRequestException($"POST {path}: {status} {answer?.ToJsonString()}");
+    }
+
     /// <summary>Posts to a defect with the version that stands now.</summary>
     public static async Task<(int Status, JsonNode? Body, string? ETag)> ActAsync(this HttpClient client, string defect, string act, object body)
     {

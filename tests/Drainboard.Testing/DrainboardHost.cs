@@ -25,6 +25,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
     private readonly string _database;
     private readonly string _folder = Directory.CreateTempSubdirectory("drainboard-host-").FullName;
     private readonly Dictionary<string, string> _keys = [];
+    private bool _isGone;
 
     private DrainboardHost(string database, Instant now)
     {
@@ -73,6 +74,19 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
     {
         await using var db = await Db.CreateDbContextAsync();
         return (await db.Users.SingleAsync(person => person.UserName == userName)).AsActor();
+    }
+
+    public override async ValueTask DisposeAsync()
+    {
+        await base.DisposeAsync();
+        if (!_isGone)
+        {
+            _isGone = true;
+            await TestDatabase.DropAsync(_database);
+            Directory.Delete(_folder, recursive: true);
+        }
+
+        GC.SuppressFinalize(this);
     }
 
     protected override void ConfigureWebHost(IWebHostBuilder builder)

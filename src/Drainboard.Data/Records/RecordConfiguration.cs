@@ -76,6 +76,9 @@ internal sealed class InstallationConfiguration : IEntityTypeConfiguration<Insta
     {
         builder.Property(installation => installation.Id).ValueGeneratedNever();
         builder.Property(installation => installation.Advice).HasJson();
+        builder.Property(installation => installation.Fit).HasJson();
+        builder.Property(installation => installation.Lavatories).HasJson();
+        builder.Property(installation => installation.Tanks).HasJson();
         builder.Property(installation => installation.Version).IsConcurrencyToken();
     }
 }

@@ -28,6 +28,9 @@ internal sealed class WorkDoneConfiguration : IEntityTypeConfiguration<WorkDone>
         // How long a kind of job takes.
         builder.HasIndex(work => new { work.CardCode, work.CompletedAt });
 
+        // Turn fit reads the newest jobs of the fleet.
+        builder.HasIndex(work => work.CompletedAt);
+
         // Advice reads what was found on drains, and when a place was opened last.
         builder.HasIndex(work => new { work.Tail, work.FoundAt, work.CompletedAt });
     }

@@ -41,7 +41,7 @@ internal sealed class RepeatFlags(DrainboardDb db)
         var filed = await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail).Select(defect => new Filed(defect.Id, defect.Position, defect.Symptom, defect.RecordedAt, defect.ClosedAt, defect.Closure, defect.Repeat)).ToArrayAsync(stop);
         var judge = new TailWriteUps(
             rule,
-            async since => await Causes(tail, since).AsNoTracking().Where(work => work.Outcome != null && work.Outcome != WorkOutcome.NotRectified).Select(work => new { work.Defect, work.Found }).ToDictionaryAsync(work => work.Defect, work => work.Found, stop),
+            ids => CausesAsync(ids, stop),
             async (from, until) => await Flown(tail, from, until).AsNoTracking().Where(sector => sector.Flown).Select(sector => sector.OnBlock).ToArrayAsync(stop));
         var differing = (await judge.DifferingAsync(filed, _ => true)).ToDictionary(one => one.Id, one => one.Flag);
         foreach (var part in differing.Keys.Chunk(500))
@@ -55,6 +55,24 @@ internal sealed class RepeatFlags(DrainboardDb db)
         return differing.Count;
     }
 
+    /// <summary>Those of some tails on which a stored flag is not what the rule says: read together and without a lock, so that a look at a whole fleet holds nobody up.</summary>
+    public async Task<IReadOnlyList<TailId>> DifferingAsync(RepeatRule rule, IReadOnlyCollection<TailId> tails, CancellationToken stop)
+    {
+        var filed = (await db.Defects.AsNoTracking().Where(defect => tails.Contains(defect.Tail)).Select(defect => new { defect.Tail, One = new Filed(defect.Id, defect.Position, defect.Symptom, defect.RecordedAt, defect.ClosedAt, defect.Closure, defect.Repeat) }).ToArrayAsync(stop)).ToLookup(row => row.Tail, row => row.One);
+        var flown = rule.Unit == RepeatWindow.Sectors ? (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && sector.Flown).Select(sector => new { sector.Tail, sector.OnBlock }).ToArrayAsync(stop)).ToLookup(sector => sector.Tail, sector => sector.OnBlock) : null;
+        var differing = new List<TailId>();
+        foreach (var tail in filed)
+        {
+            var judge = new TailWriteUps(rule, ids => CausesAsync(ids, stop), (from, until) => Task.FromResult<IReadOnlyList<Instant>>([.. flown![tail.Key].Where(on => on >= from && on <= until)]));
+            if ((await judge.DifferingAsync(tail, _ => true)).Count > 0)
+            {
+                differing.Add(tail.Key);
+            }
+        }
+
+        return differing;
+    }
+
     private async Task JudgeAsync(RepeatRule rule, TailId tail, HashSet<Position>? places, Instant from, Instant until, CancellationToken stop)
     {
         var (first, last) = (rule.LooksBackTo(from), until + (until - rule.LooksBackTo(until)));
@@ -63,9 +81,9 @@ internal sealed class RepeatFlags(DrainboardDb db)
         var known = Tracked<Defect>().Where(defect => defect.Tail == tail && places?.Contains(defect.Position) != false).ToDictionary(defect => defect.Id);
         var judge = new TailWriteUps(
             rule,
-            async since =>
+            async ids =>
             {
-                await Causes(tail, since).LoadAsync(stop);
+                await Causes(ids).LoadAsync(stop);
                 return Tracked<WorkDone>().Where(work => work.Outcome is { } outcome && outcome != WorkOutcome.NotRectified).DistinctBy(work => work.Defect).ToDictionary(work => work.Defect, work => work.Found);
             },
             async (since, to) =>
@@ -79,7 +97,22 @@ internal sealed class RepeatFlags(DrainboardDb db)
         }
     }
 
-    private IQueryable<WorkDone> Causes(TailId tail, Instant since) => db.Work.Where(work => work.Tail == tail && work.CompletedAt >= since);
+    private IQueryable<WorkDone> Causes(IReadOnlyCollection<DefectId> ids) => db.Work.Where(work => ids.Contains(work.Defect));
+
+    // In parts: a statement takes only so many values.
+    private async Task<IReadOnlyDictionary<DefectId, Found>> CausesAsync(IReadOnlyCollection<DefectId> ids, CancellationToken stop)
+    {
+        var causes = new Dictionary<DefectId, Found>();
+        foreach (var some in ids.Chunk(1000))
+        {
+            foreach (var work in await Causes(some).AsNoTracking().Where(work => work.Outcome != null && work.Outcome != WorkOutcome.NotRectified).Select(work => new { work.Defect, work.Found }).ToArrayAsync(stop))
+            {
+                causes[work.Defect] = work.Found;
+            }
+        }
+
+        return causes;
+    }
 
     private IQueryable<Sector> Flown(TailId tail, Instant from, Instant until) => db.Sectors.Where(sector => sector.Tail == tail && sector.OnBlock >= from && sector.OnBlock <= until);
 

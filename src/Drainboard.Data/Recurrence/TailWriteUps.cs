@@ -9,8 +9,11 @@ namespace Drainboard.Data.Recurrence;
 /// Judges one tail's write-ups, each with those before it at its fixture. What was found and what was flown is asked for only when some
 /// write-up has enough of them.
 /// </summary>
-internal sealed class TailWriteUps(RepeatRule rule, Func<Instant, Task<IReadOnlyDictionary<DefectId, Found>>> causesSince, Func<Instant, Instant, Task<IReadOnlyList<Instant>>> flownBetween)
+internal sealed class TailWriteUps(RepeatRule rule, Func<IReadOnlyCollection<DefectId>, Task<IReadOnlyDictionary<DefectId, Found>>> causesOf, Func<Instant, Instant, Task<IReadOnlyList<Instant>>> flownBetween)
 {
+    // A fleet's history says the same few words two million times.
+    private static readonly Dictionary<Found, string> Rectified = Enum.GetValues<Found>().ToDictionary(found => found, found => $"rectified ({found.Words().ToLowerInvariant()})");
+
     /// <summary>Those whose flag is not what the rule says, with what it says.</summary>
     public async Task<IReadOnlyList<(DefectId Id, RepeatFlag? Flag)>> DifferingAsync(IEnumerable<Filed> filed, Func<Filed, bool> isAsked)
     {
@@ -23,7 +26,8 @@ internal sealed class TailWriteUps(RepeatRule rule, Func<Instant, Task<IReadOnly
     private async Task<(IReadOnlyDictionary<DefectId, Found> Causes, IReadOnlyList<Instant> Flown)> KnownAsync((Filed Newest, IReadOnlyList<Filed> Earlier)[] needed)
     {
         var (first, last) = (needed.Min(one => one.Earlier[^1].RecordedAt), needed.Max(one => one.Newest.RecordedAt));
-        return (await causesSince(first), rule.Unit == RepeatWindow.Sectors ? await flownBetween(first, last) : []);
+        var fixedBefore = needed.SelectMany(one => one.Earlier).Where(one => one.Closure == Closure.Rectified).Select(one => one.Id).ToHashSet();
+        return (fixedBefore.Count == 0 ? new Dictionary<DefectId, Found>() : await causesOf(fixedBefore), rule.Unit == RepeatWindow.Sectors ? await flownBetween(first, last) : []);
     }
 
     /// <summary>Each that is asked about, with the earlier ones that its window may hold, newest first; none where they are too few.</summary>
@@ -58,7 +62,7 @@ internal sealed class TailWriteUps(RepeatRule rule, Func<Instant, Task<IReadOnly
     private static string How(Closure? closure, Found? found) => closure switch
     {
         null => "",
-        Closure.Rectified when found is { } what => $"rectified ({what.Words().ToLowerInvariant()})",
+        Closure.Rectified when found is { } what => Rectified[what],
         { } other => other.Words(),
     };
 }

@@ -1,3 +1,4 @@
+using Drainboard.Data.Conversions;
 using Drainboard.Domain.Turns;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
@@ -12,6 +13,7 @@ internal sealed class TurnConfiguration : IEntityTypeConfiguration<Turn>
         builder.Property(turn => turn.Key).HasMaxLength(64);
         builder.Property(turn => turn.Stand).HasMaxLength(12);
         builder.Property(turn => turn.Version).IsConcurrencyToken();
+        builder.Property(turn => turn.Windows).HasJson();
         builder.Ignore(turn => turn.ArrivesAt);
         builder.Ignore(turn => turn.DepartsAt);
         builder.HasIndex(turn => turn.Key).IsUnique();

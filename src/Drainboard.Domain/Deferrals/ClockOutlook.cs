@@ -1,4 +1,4 @@
-using Drainboard.Domain.Fleet;
+using Drainboard.Domain.TurnFit;
 using Drainboard.Domain.Turns;
 using NodaTime;
 
@@ -16,10 +16,10 @@ public readonly record struct ClockOutlook(Instant? DueAt, bool Lapsed, Visit? L
 
     private int Rank => Lapsed ? 0 : Stranded ? 1 : 2;
 
-    public static ClockOutlook Of(Instant? dueAt, FixtureKind kind, VisitPlan plan, Instant now) =>
+    public static ClockOutlook Of(Instant? dueAt, WorkNeed need, VisitPlan plan, Instant now) =>
         dueAt is not { } due ? new ClockOutlook(null, false, null)
         : due <= now ? new ClockOutlook(due, true, null)
-        : new ClockOutlook(due, false, plan.LastThatCanTake(Abilities.Needed(kind), Abilities.TypicalMinutes(kind), now, due));
+        : new ClockOutlook(due, false, plan.LastThatCanTake(need, now, due));
 
     public static bool operator <(ClockOutlook left, ClockOutlook right) => left.CompareTo(right) < 0;
 

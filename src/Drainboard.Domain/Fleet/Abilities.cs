@@ -18,19 +18,6 @@ public static class Abilities
         FixtureKind.VacuumGenerator => Ability.VacuumGenerator,
     };
 
-    /// <summary>Minutes from open to signed: the likely fix, ops check and leak check 5, paperwork 5. Common practice, no source.</summary>
-    public static int TypicalMinutes(FixtureKind kind) => 10 + kind switch
-    {
-        FixtureKind.GalleySink or FixtureKind.Strainer => 7,
-        FixtureKind.LavatoryBasin or FixtureKind.CoffeeMaker or FixtureKind.WaterHeater or FixtureKind.Filter => 12,
-        FixtureKind.Toilet => 15,
-        FixtureKind.CheckValve or FixtureKind.ServicePanel => 20,
-        FixtureKind.DrainMast or FixtureKind.PotableTank or FixtureKind.UltravioletSteriliser => 30,
-        FixtureKind.DrainLine => 35,
-        FixtureKind.WasteTank => 45,
-        FixtureKind.VacuumGenerator => 100,
-    };
-
     private static Ability Parse(string words) => words.ToLowerInvariant() switch
     {
         "drains" => Ability.Drains,

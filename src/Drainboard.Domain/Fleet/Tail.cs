@@ -27,6 +27,9 @@ public sealed class Tail
     /// <summary>The day it joined the fleet, in UTC, where that is known: nothing about it is recorded before.</summary>
     public LocalDate? DeliveredOn { get; private set; }
 
+    /// <summary>The code of the drinking water programme that it is kept under; empty: none yet.</summary>
+    public string WaterProgramme { get; private set; } = "";
+
     public long Version { get; private set; }
 
     /// <summary>Takes the values of an import; answers whether anything differs.</summary>
@@ -37,6 +40,8 @@ public sealed class Tail
         (Layout, Deviations, DeliveredOn) = (layout, own, deliveredOn);
         return !same;
     }
+
+    public void KeepWaterBy(string programme) => WaterProgramme = programme;
 
     /// <summary>Why nothing can have happened to it then: it was not here yet.</summary>
     public Refusal? WhyNotAt(Instant at) =>

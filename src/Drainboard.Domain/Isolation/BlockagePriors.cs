@@ -1,4 +1,5 @@
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.TurnFit;
 
 namespace Drainboard.Domain.Isolation;
 
@@ -37,10 +38,10 @@ public static class BlockagePriors
     /// <summary>Minutes to open, look and put right, likely case. Common practice, no source, from memory.</summary>
     public static double Minutes(FixtureKind kind) => kind switch
     {
-        FixtureKind.Strainer => 7,
-        FixtureKind.CheckValve => 30,
-        FixtureKind.DrainMast => 30,
-        FixtureKind.DrainLine => 35,
-        _ => 30,
+        FixtureKind.Strainer => JobKind.GalleyStrainer.Usual().LikelyMinutes,
+        FixtureKind.CheckValve => JobKind.Valve.Usual().LikelyMinutes,
+        FixtureKind.DrainMast => JobKind.DrainMast.Usual().LikelyMinutes,
+        FixtureKind.DrainLine => JobKind.Branch.Usual().LikelyMinutes,
+        _ => JobKind.Other.Usual().LikelyMinutes,
     };
 }

@@ -1,4 +1,7 @@
 using Drainboard.Domain.Isolation;
+using Drainboard.Domain.Lavatories;
+using Drainboard.Domain.Tanks;
+using Drainboard.Domain.TurnFit;
 using NodaTime;
 
 namespace Drainboard.Domain.Records;
@@ -39,6 +42,15 @@ public sealed class Installation
     /// <summary>What advice about blockages goes by.</summary>
     public AdviceTerms Advice { get; private set; } = AdviceTerms.Usual;
 
+    /// <summary>What turn fit goes by.</summary>
+    public FitTerms Fit { get; private set; } = FitTerms.Usual;
+
+    /// <summary>What waiting for a lavatory is worked out from.</summary>
+    public LavatoryTerms Lavatories { get; private set; } = LavatoryTerms.Usual;
+
+    /// <summary>What balances of water and waste begin with.</summary>
+    public TankTerms Tanks { get; private set; } = TankTerms.Usual;
+
     /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
     public string SetUpSecretHash { get; private set; } = "";
 
@@ -70,6 +82,39 @@ public sealed class Installation
         }
 
         Advice = terms;
+        return null;
+    }
+
+    public Refusal? ChangeFit(FitTerms terms)
+    {
+        if (terms.WhyNot() is { } no)
+        {
+            return no;
+        }
+
+        Fit = terms;
+        return null;
+    }
+
+    public Refusal? ChangeLavatories(LavatoryTerms terms)
+    {
+        if (terms.WhyNot() is { } no)
+        {
+            return no;
+        }
+
+        Lavatories = terms;
+        return null;
+    }
+
+    public Refusal? ChangeTanks(TankTerms terms)
+    {
+        if (terms.WhyNot() is { } no)
+        {
+            return no;
+        }
+
+        Tanks = terms;
         return null;
     }
 

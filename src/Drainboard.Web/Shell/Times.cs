@@ -61,4 +61,14 @@ public static class Times
     };
 
     public static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
+
+    /// <summary>The whole local hours between two instants.</summary>
+    public static IEnumerable<Instant> Hours(Instant from, Instant to, string zone)
+    {
+        var local = DateTimeZoneProviders.Tzdb[zone];
+        for (var hour = from.InZone(local).LocalDateTime.With(TimeAdjusters.TruncateToHour).PlusHours(1).InZoneLeniently(local).ToInstant(); hour < to; hour += Duration.FromHours(1))
+        {
+            yield return hour;
+        }
+    }
 }

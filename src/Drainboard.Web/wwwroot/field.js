@@ -66,8 +66,10 @@ async function restore(form) {
   for (const input of form.elements) {
     if (!input.name || isOurs(input.name) || input.type === "file" || input.type === "hidden" || isFresh(input)) continue;
     const values = draft.fields.filter(([name]) => name === input.name).map(([, value]) => value);
+    // Several fields of one name keep their order, hidden ones among them.
+    const place = [...form.elements].filter(other => other.name === input.name).indexOf(input);
     if (input.type === "radio" || input.type === "checkbox") input.checked = values.includes(input.value);
-    else if (values.length) input.value = values[0];
+    else if (place < values.length) input.value = values[place];
   }
   say(form, "What you typed here before is back.");
 }
@@ -219,6 +221,17 @@ async function show() {
   }
 }
 
+// A figure that moves while somebody looks is read again each half minute, and whenever the page comes to the front.
+async function refresh() {
+  for (const shown of document.querySelectorAll("[data-live]")) {
+    try {
+      const answer = await fetch(shown.dataset.live, { credentials: "same-origin" });
+      const words = answer.ok ? shown.dataset.liveAt.split(".").reduce((value, name) => value?.[name], await answer.json()) : null;
+      if (words) shown.textContent = words;
+    } catch { /* No connection: what stands there was right when it was read. */ }
+  }
+}
+
 let busy = false;
 async function sendAll() {
   if (busy || !me) return;
@@ -236,8 +249,9 @@ document.getElementById("unsent-send")?.addEventListener("click", async () => {
 // A browser that brings a page back brings its ticks back; what is confirmed here and now is asked again.
 addEventListener("pageshow", () => { for (const input of document.querySelectorAll("[data-fresh]")) input.checked = input.defaultChecked; });
 addEventListener("online", sendAll);
-document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") sendAll(); });
+document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") { sendAll(); refresh(); } });
 setInterval(sendAll, 15000);
+setInterval(refresh, 30000);
 bind();
 await show();
 sendAll();

@@ -25,11 +25,27 @@ public static class PostgresServer
         }
 
         var name = $"drainboard_test_{Environment.ProcessId}_{Interlocked.Increment(ref _databases)}";
+        await RunSqlAsync(admin, $"CREATE DATABASE {name}");
+        return (new NpgsqlConnectionStringBuilder(admin) { Database = name, MaxPoolSize = 20 }.ConnectionString, "");
+    }
+
+    public static async Task DropAsync(string connectionString)
+    {
+        var (admin, _) = await Server.Value;
+        await using (var connection = new NpgsqlConnection(connectionString))
+        {
+            NpgsqlConnection.ClearPool(connection);
+        }
+
+        await RunSqlAsync(admin!, $"DROP DATABASE IF EXISTS {new NpgsqlConnectionStringBuilder(connectionString).Database} WITH (FORCE)");
+    }
+
+    private static async Task RunSqlAsync(string admin, string sql)
+    {
         await using var connection = new NpgsqlConnection(admin);
         await connection.OpenAsync();
-        await using var command = new NpgsqlCommand($"CREATE DATABASE {name}", connection);
+        await using var command = new NpgsqlCommand(sql, connection);
         await command.ExecuteNonQueryAsync();
-        return (new NpgsqlConnectionStringBuilder(admin) { Database = name, MaxPoolSize = 20 }.ConnectionString, "");
     }
 
     private static async Task<(string? Admin, string Reason)> StartAsync()
@@ -66,8 +82,12 @@ public static class PostgresServer
 
         // Speed over safety: this cluster is thrown away.
         await AsServerUserAsync(asPostgres, Path.Combine(binaries, "initdb"), "-D", $"{folder}/data", "-U", "drainboard", "-A", "trust", "-E", "UTF8", "--locale=C.UTF-8", "--no-sync");
-        await AsServerUserAsync(asPostgres, Path.Combine(binaries, "pg_ctl"), "-D", $"{folder}/data", "-l", $"{folder}/log", "-w", "-o", $"-p {port} -k {folder} -c listen_addresses=127.0.0.1 -c fsync=off -c full_page_writes=off -c max_connections=300", "start");
-        AppDomain.CurrentDomain.ProcessExit += (_, _) => AsServerUserAsync(asPostgres, Path.Combine(binaries, "pg_ctl"), "-D", $"{folder}/data", "-m", "immediate", "stop").Wait(TimeSpan.FromSeconds(10));
+        await AsServerUserAsync(asPostgres, Path.Combine(binaries, "pg_ctl"), "-D", $"{folder}/data", "-l", $"{folder}/log", "-w", "-o", $"-p {port} -k {folder} -c listen_addresses=127.0.0.1 -c fsync=off -c full_page_writes=off -c wal_level=minimal -c max_wal_senders=0 -c max_wal_size=128MB -c max_connections=300", "start");
+        AppDomain.CurrentDomain.ProcessExit += (_, _) =>
+        {
+            AsServerUserAsync(asPostgres, Path.Combine(binaries, "pg_ctl"), "-D", $"{folder}/data", "-m", "immediate", "stop").Wait(TimeSpan.FromSeconds(10));
+            Directory.Delete(folder, recursive: true);
+        };
         return $"Host=127.0.0.1;Port={port};Username=drainboard;Database=postgres";
     }
 

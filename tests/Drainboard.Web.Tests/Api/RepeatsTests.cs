@@ -31,6 +31,11 @@ public sealed class RepeatsTests
         var fixtures = view["lines"]!.AsArray().Where(line => line!["scope"]!.GetValue<string>() == "fixture").ToArray();
         Assert.InRange(fixtures.Length, 3, 4);
 
+        // The bad branch by itself: what was found there, against the other branches of its layout.
+        var branch = await client.ReadAsync("/api/v1/repeats/places/W2/BR-A?on=2026-05-01");
+        Assert.True(branch["own"]!.AsArray()[^1]!["low"]!.GetValue<double>() > branch["fleet"]!.AsArray()[^1]!["high"]!.GetValue<double>(), branch["standing"]!.ToJsonString());
+        Assert.NotNull(branch["change"]);
+
         // From 150 days back the strainers of N1 were cleaned at every second night stop, and galley sinks there were 0.45 times as likely to be next.
         var change = await client.ReadAsync("/api/v1/repeats/change?on=2026-06-28&layout=N1&kind=galleySink");
         Assert.True(change["high"]!.GetValue<double>() < 1, change.ToJsonString());
@@ -63,6 +68,12 @@ public sealed class RepeatsTests
         // Three tails of the layout are watched; the mean of six faults on one of them is two (Nelson's mean cumulative function without ties or ends).
         Assert.Equal(2, one["fleet"]!.AsArray()[^1]!["mean"]!.GetValue<double>(), 9);
 
+        // All six were found at one strainer, which three tails have: two a tail.
+        var place = await client.ReadAsync("/api/v1/repeats/places/T1/S-1");
+        Assert.Equal((6, 3, 6), (place["found"]![0]!["count"]!.GetValue<int>(), place["tails"]!.GetValue<int>(), place["byTail"]![0]!["count"]!.GetValue<int>()));
+        Assert.Equal(2, place["own"]!.AsArray()[^1]!["mean"]!.GetValue<double>(), 9);
+        Assert.Equal(404, (await client.SendAsync(HttpMethod.Get, "/api/v1/repeats/places/T1/NO-9", null)).Status);
+
         var causes = await client.ReadAsync("/api/v1/repeats/causes?layout=T1&kind=galleySink");
         Assert.Equal(("Coffee grounds", 6, 6), (causes["lines"]![0]!["label"]!.GetValue<string>(), causes["lines"]![0]!["count"]!.GetValue<int>(), causes["galleys"]![0]!["preventable"]!.GetValue<int>()));
         Assert.Equal(5, (await client.ReadAsync("/api/v1/repeats/cleaning?layout=T1&position=S-1"))["ages"]!.AsArray().Count(age => age!["blocked"]!.GetValue<bool>()));
@@ -71,7 +82,7 @@ public sealed class RepeatsTests
             Assert.Equal(6, (await client.ReadAsync($"/api/v1/repeats/causes?by={by}"))["lines"]!.AsArray().Sum(cause => cause!["count"]!.GetValue<int>()));
         }
 
-        foreach (var (path, type) in new[] { ("/repeats.csv", "text/csv"), ("/repeats.svg", "image/svg+xml"), ("/repeats/causes.csv", "text/csv"), ("/repeats/causes.svg", "image/svg+xml"), ("/repeats/months.csv", "text/csv"), ("/repeats/months.svg", "image/svg+xml"), ("/repeats/cleaning.csv?layout=T1&position=S-1", "text/csv"), ("/repeats/cleaning.svg?layout=T1&position=S-1", "image/svg+xml"), ("/tails/QQ-TSA/fixtures/K-1/repeats.csv", "text/csv"), ("/tails/QQ-TSA/fixtures/K-1/repeats.svg", "image/svg+xml"), ("/repeats/month.pdf", "application/pdf") })
+        foreach (var (path, type) in new[] { ("/repeats.csv", "text/csv"), ("/repeats.svg", "image/svg+xml"), ("/repeats/causes.csv", "text/csv"), ("/repeats/causes.svg", "image/svg+xml"), ("/repeats/months.csv", "text/csv"), ("/repeats/months.svg", "image/svg+xml"), ("/repeats/cleaning.csv?layout=T1&position=S-1", "text/csv"), ("/repeats/cleaning.svg?layout=T1&position=S-1", "image/svg+xml"), ("/tails/QQ-TSA/fixtures/K-1/repeats.csv", "text/csv"), ("/tails/QQ-TSA/fixtures/K-1/repeats.svg", "image/svg+xml"), ("/repeats/places/T1/S-1/csv", "text/csv"), ("/repeats/places/T1/S-1/svg", "image/svg+xml"), ("/repeats/month.pdf", "application/pdf") })
         {
             using var file = await client.GetAsync(new Uri("/api/v1" + path, UriKind.Relative), stop);
             var text = Encoding.Latin1.GetString(await file.Content.ReadAsByteArrayAsync(stop));

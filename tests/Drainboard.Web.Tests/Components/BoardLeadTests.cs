@@ -10,7 +10,7 @@ public sealed class BoardLeadTests
 
     [Fact]
     public void Lead_OfAQuietBoard_IsOnePlainSentence() =>
-        Assert.Equal("One tail here or due; next departs 11:00. No open. No new reports.", Say(new BoardView("QQAA", "Strand", "Etc/UTC", Now, LogMode.BesideLog, [new BoardCard("QQ-TSA", "T1", new TurnView("QQAA", "1", Now, Now + Duration.FromHours(1), true, true, false, 0, 60), [], [], [])])));
+        Assert.Equal("One tail here or due; next departs 11:00. No open. No new reports.", Say(new BoardView("QQAA", "Strand", "Etc/UTC", Now, LogMode.BesideLog, [new BoardCard("QQ-TSA", "T1", new TurnView("QQAA", "1", Now, Now + Duration.FromHours(1), true, true, false, 0, 60), [], [], [], null)])));
 
     [Fact]
     public void Lead_OfAnEmptyBoard_SaysSo() =>

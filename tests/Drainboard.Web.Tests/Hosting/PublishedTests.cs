@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
+using System.Text.Json.Nodes;
+using Drainboard.Testing;
 
 namespace Drainboard.Web.Tests.Hosting;
 
@@ -12,7 +14,51 @@ public sealed class PublishedTests
     {
         var stop = TestContext.Current.CancellationToken;
         var folder = Directory.CreateTempSubdirectory("drainboard-published-").FullName;
-        await RunAsync("dotnet", ["publish", Path.Combine(Repository.Root, "src", "Drainboard.Web"), "-c", "Release", "-o", Path.Combine(folder, "app"), "-v", "quiet", "-nologo"], Repository.Root);
+        var app = Path.Combine(folder, "app");
+        try
+        {
+            await RunAsync("dotnet", ["publish", Path.Combine(Repository.Root, "src", "Drainboard.Web"), "-c", "Release", "-o", app, "-v", "quiet", "-nologo"], Repository.Root);
+            await StartedAsync(folder, async client =>
+            {
+                foreach (var path in new[] { "/look.css", "/field.js", "/_content/MudBlazor/MudBlazor.min.css", "/_framework/blazor.web.js", "/fonts/atkinson-hyperlegible-next-latin-400-normal.woff2" })
+                {
+                    Assert.NotEmpty(await client.GetByteArrayAsync(new Uri(path, UriKind.Relative), stop));
+                }
+
+                Assert.Contains("This is the demo", await client.GetStringAsync(new Uri("/sign-in", UriKind.Relative), stop), StringComparison.Ordinal);
+                Assert.Contains("QQ-MRA", (await client.ReadAsync("/api/v1/tails")).ToJsonString(), StringComparison.Ordinal);
+                Assert.Null((await PlannedAsync(client))["solver"]);
+            });
+
+            // The solver's library is of no use on this system: plans are made without it, and say so.
+            foreach (var library in Directory.EnumerateFiles(app, "*ortools*.so*", SearchOption.AllDirectories))
+            {
+                File.Delete(library);
+            }
+
+            await StartedAsync(folder, async client =>
+            {
+                var planned = await PlannedAsync(client);
+                Assert.Equal("The solver's library is not there for this system.", planned["solver"]!.GetValue<string>());
+                Assert.NotEmpty(planned["content"]!["items"]!.AsArray());
+                Assert.Equal("The solver's library is not there for this system.", (await client.MustAsync("/api/v1/network/solutions", new { wish = new { days = 7 } }))["solver"]!.GetValue<string>());
+            });
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static async Task<JsonNode> PlannedAsync(HttpClient client)
+    {
+        var shift = await client.ReadAsync("/api/v1/stations/QQMB/shift");
+        var people = shift["people"]!.AsArray().Select(person => new { person = person!["person"]!.GetValue<Guid>() }).ToArray();
+        return await client.MustAsync("/api/v1/stations/QQMB/shift/solutions", new { wish = new { from = shift["from"]!.GetValue<string>(), to = shift["to"]!.GetValue<string>(), people }, seconds = 1 });
+    }
+
+    private static async Task StartedAsync(string folder, Func<HttpClient, Task> use)
+    {
         var address = $"http://127.0.0.1:{FreePort()}";
         using var service = Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(folder, "app", "Drainboard.Web.dll"), "--urls", address])
         {
@@ -24,21 +70,13 @@ public sealed class PublishedTests
         {
             using var client = new HttpClient { BaseAddress = new Uri(address) };
             await UntilReadyAsync(client, service);
-
-            foreach (var path in new[] { "/look.css", "/field.js", "/_content/MudBlazor/MudBlazor.min.css", "/_framework/blazor.web.js", "/fonts/atkinson-hyperlegible-next-latin-400-normal.woff2" })
-            {
-                Assert.NotEmpty(await client.GetByteArrayAsync(new Uri(path, UriKind.Relative), stop));
-            }
-
-            Assert.Contains("This is the demo", await client.GetStringAsync(new Uri("/sign-in", UriKind.Relative), stop), StringComparison.Ordinal);
-            client.DefaultRequestHeaders.Add("X-Api-Key", (await File.ReadAllTextAsync(Path.Combine(folder, "data", "demo-api-key.txt"), stop)).Trim());
-            Assert.Contains("QQ-MRA", await client.GetStringAsync(new Uri("/api/v1/tails", UriKind.Relative), stop), StringComparison.Ordinal);
+            client.DefaultRequestHeaders.Add("X-Api-Key", (await File.ReadAllTextAsync(Path.Combine(folder, "data", "demo-api-key.txt"))).Trim());
+            await use(client);
         }
         finally
         {
             service.Kill(entireProcessTree: true);
             await service.WaitForExitAsync(CancellationToken.None);
-            Directory.Delete(folder, recursive: true);
         }
     }
 

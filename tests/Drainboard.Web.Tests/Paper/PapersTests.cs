@@ -41,6 +41,30 @@ public sealed class PapersTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Contains("may need design approval", text, StringComparison.Ordinal);
     }
 
+    /// <summary>Drafts for an authority say their deadline and mark what is missing; nothing extended, no notice.</summary>
+    [Fact]
+    public async Task Drafts_ForAnAuthority_SayTheDeadlineAndMarkWhatIsMissing()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var defect = await Station.DeferredAsync(host, tail: "QQ-TSA");
+        var control = await host.ClientForAsync("control");
+        Assert.Equal(404, (await control.SendAsync(HttpMethod.Get, $"/api/v1/defects/{defect}/extension-notice.pdf", null)).Status);
+        await Station.MustAsync(host, "control", defect, "deferral/extension", new { days = 3, reason = "Part on order." });
+
+        var (notice, _) = await ReadAsync(host, $"/api/v1/defects/{defect}/extension-notice.pdf");
+        Assert.Contains("By 10:00Z Tue 27 Jan.", notice, StringComparison.Ordinal);
+        Assert.Contains("Reason: Part on order.", notice, StringComparison.Ordinal);
+        Assert.Contains("Authority and office: [MISSING: fill in]", notice, StringComparison.Ordinal);
+        Assert.Contains("Nothing is sent from here", notice, StringComparison.Ordinal);
+
+        // Seen on Monday 26 January 2026 about 10:00Z: the day ends on Tuesday 09:00, 96 hours later it is Saturday, so Monday 2 February.
+        var (difficulty, _) = await ReadAsync(host, $"/api/v1/defects/{defect}/service-difficulty.pdf");
+        Assert.Contains("By 2 Feb 2026 (moved from the weekend)", difficulty, StringComparison.Ordinal);
+        var text = await control.GetStringAsync(new Uri($"/api/v1/defects/{defect}/service-difficulty.txt", UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Contains("- Nature of the difficulty: Drains slowly", text, StringComparison.Ordinal);
+        Assert.Contains("- Submitter: [MISSING: fill in]", text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Placard_ReadBack_SaysItsWordsAndUntilWhen()
     {

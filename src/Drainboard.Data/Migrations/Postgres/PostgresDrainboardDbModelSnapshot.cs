@@ -1120,6 +1120,9 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<int>("CarriedMinutes")
+                        .HasColumnType("integer");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text");
@@ -1169,6 +1172,10 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("bigint");
+
+                    b.Property<string>("WaterProgramme")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.HasKey("Id");
 
@@ -1225,6 +1232,37 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("Handovers", (string)null);
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Network.FleetPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("GivenAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("GivenBy")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("Until")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("FleetPlans", (string)null);
+                });
+
             modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
                 {
                     b.Property<string>("Layout")
@@ -1251,6 +1289,207 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Layout", "Area");
 
                     b.ToTable("CrewNotes");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.SampleSet", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid?>("Case")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("CollectedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Purpose")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Samples")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<Instant?>("VoidedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("VoidedWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "CollectedAt");
+
+                    b.ToTable("SampleSets");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.WaterCase", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<bool>("CanShutOff")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Done")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("EndedBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("EndedWhy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid?>("From")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<string>("OpenedBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant?>("RepeatsAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("ToldAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(3)
+                        .HasColumnType("character varying(3)");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "EndedAt");
+
+                    b.ToTable("WaterCases");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.WaterDeed", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid?>("Corrects")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Item")
+                        .IsRequired()
+                        .HasMaxLength(24)
+                        .HasColumnType("character varying(24)");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant?>("VoidedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("VoidedWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Corrects");
+
+                    b.HasIndex("Tail", "Kind", "At");
+
+                    b.ToTable("WaterDeeds");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.WaterProgramme", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("SavedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("SavedBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Terms")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Code", "Number");
+
+                    b.ToTable("WaterProgrammes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>
@@ -1379,8 +1618,16 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<Instant>("CreatedAt")
                         .HasColumnType("timestamp with time zone");
 
+                    b.Property<string>("Fit")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<bool>("IsDemo")
                         .HasColumnType("boolean");
+
+                    b.Property<string>("Lavatories")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("Mode")
                         .IsRequired()
@@ -1400,6 +1647,10 @@ namespace Drainboard.Data.Migrations.Postgres
                         .HasColumnType("text");
 
                     b.Property<string>("SetUpSecretHash")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Tanks")
                         .IsRequired()
                         .HasColumnType("text");
 
@@ -1601,6 +1852,8 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.HasKey("Id");
 
+                    b.HasIndex("CompletedAt");
+
                     b.HasIndex("Defect");
 
                     b.HasIndex("CardCode", "CompletedAt");
@@ -1723,6 +1976,151 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("StandingSnapshots");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.ShiftPlans.StationPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("From")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant>("GivenAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("GivenBy")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<Instant>("To")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Station", "From")
+                        .IsUnique();
+
+                    b.ToTable("ShiftPlans", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Tanks.LayoutTanks", b =>
+                {
+                    b.Property<string>("Layout")
+                        .HasColumnType("text");
+
+                    b.Property<int>("PotableLitres")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("WasteLitres")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Layout");
+
+                    b.ToTable("LayoutTanks");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Tanks.PotableUplift", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<bool>("IsFull")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Leak")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<int>("Litres")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("character varying(80)");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "At");
+
+                    b.ToTable("PotableUplifts");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Tanks.WasteService", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Leak")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<int?>("LitresOut")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("PrechargeLitres")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "At");
+
+                    b.ToTable("WasteServices");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Turns.Sector", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1813,6 +2211,10 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("bigint");
+
+                    b.Property<string>("Windows")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.HasKey("Id");
 

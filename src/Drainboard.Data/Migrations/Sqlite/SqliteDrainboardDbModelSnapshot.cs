@@ -1112,6 +1112,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("CarriedMinutes")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -1163,6 +1166,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("WaterProgramme")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.HasKey("Id");
 
@@ -1219,6 +1226,37 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("Handovers", (string)null);
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.Network.FleetPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("GivenAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("GivenBy")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Until")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("FleetPlans", (string)null);
+                });
+
             modelBuilder.Entity("Drainboard.Domain.OnBoard.CrewNote", b =>
                 {
                     b.Property<string>("Layout")
@@ -1245,6 +1283,207 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasKey("Layout", "Area");
 
                     b.ToTable("CrewNotes");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.SampleSet", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Case")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CollectedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Purpose")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Samples")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("VoidedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("VoidedWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "CollectedAt");
+
+                    b.ToTable("SampleSets");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.WaterCase", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("CanShutOff")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Done")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("EndedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("EndedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("EndedWhy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("From")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("OpenedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("RepeatsAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("ToldAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasMaxLength(3)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "EndedAt");
+
+                    b.ToTable("WaterCases");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.WaterDeed", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("Corrects")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Item")
+                        .IsRequired()
+                        .HasMaxLength(24)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("VoidedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("VoidedWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Corrects");
+
+                    b.HasIndex("Tail", "Kind", "At");
+
+                    b.ToTable("WaterDeeds");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PotableWater.WaterProgramme", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("SavedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("SavedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Terms")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Code", "Number");
+
+                    b.ToTable("WaterProgrammes");
                 });
 
             modelBuilder.Entity("Drainboard.Domain.Pours.Pour", b =>
@@ -1373,8 +1612,16 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<long>("CreatedAt")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Fit")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<bool>("IsDemo")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Lavatories")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Mode")
                         .IsRequired()
@@ -1394,6 +1641,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .HasColumnType("TEXT");
 
                     b.Property<string>("SetUpSecretHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Tanks")
                         .IsRequired()
                         .HasColumnType("TEXT");
 
@@ -1595,6 +1846,8 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.HasKey("Id");
 
+                    b.HasIndex("CompletedAt");
+
                     b.HasIndex("Defect");
 
                     b.HasIndex("CardCode", "CompletedAt");
@@ -1717,6 +1970,151 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("StandingSnapshots");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.ShiftPlans.StationPlan", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("From")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("GivenAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("GivenBy")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("GivenByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("To")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Station", "From")
+                        .IsUnique();
+
+                    b.ToTable("ShiftPlans", (string)null);
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Tanks.LayoutTanks", b =>
+                {
+                    b.Property<string>("Layout")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("PotableLitres")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("WasteLitres")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Layout");
+
+                    b.ToTable("LayoutTanks");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Tanks.PotableUplift", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("IsFull")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Leak")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Litres")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "At");
+
+                    b.ToTable("PotableUplifts");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.Tanks.WasteService", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Leak")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("LitresOut")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("PrechargeLitres")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail", "At");
+
+                    b.ToTable("WasteServices");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.Turns.Sector", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1807,6 +2205,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Windows")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.HasKey("Id");
 

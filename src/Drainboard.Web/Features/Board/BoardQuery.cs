@@ -4,16 +4,18 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.PotableWater;
+using Drainboard.Web.Features.TurnFit;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace Drainboard.Web.Features.Board;
 
 /// <summary>
-/// Reads a station's Board in eight statements (a few more where a tail stands past its estimate or a part has no release certificate), whatever the number of tails: the station, the installation, the stays, the
-/// tails, what is not closed on them, what carries it, what is disturbed, parts on a limit; the flights of tails with reports to sort, where there are any. Closed history is never touched.
+/// Reads a station's Board in ten statements (a few more where a tail stands past its estimate or a part has no release certificate), whatever the number of tails: the station, the installation, the stays, the
+/// tails, what is not closed on them, what carries it, what is disturbed, cards that are begun, parts on a limit, water that is not served; the flights of tails with reports to sort, where there are any. Closed history is never touched.
 /// </summary>
-public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
+public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock)
 {
     public static readonly Duration LooksAhead = Duration.FromHours(12);
     private static readonly Duration SectorsLookBack = Duration.FromDays(3);
@@ -38,13 +40,17 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
             drawn[tail.Id] = await layouts.GetAsync(tail.Layout, stop);
         }
 
-        var items = await ItemLines.ReadAsync(db, drawn, now, stop);
+        var book = await jobs.GetAsync(stop);
+        var zone = DateTimeZoneProviders.Tzdb[station.Zone];
+        var visits = stays.ToDictionary(turn => turn.Tail, turn => Visit.Of(turn, station, zone, now, book.Terms));
+        var items = await ItemLines.ReadAsync(db, drawn, new Fitting(book, visits), now, stop);
         var parts = await db.Parts.AsNoTracking().OnLimit().Where(part => ids.Contains(part.Tail)).ToArrayAsync(stop);
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var lapsed = parts.Where(part => clocks[part.Id].HasLapsed(now)).ToLookup(part => part.Tail, part => new LapsedPart(part.Defect.Value, part.Name));
+        var water = await WaterRestrictions.ReadAsync(db, ids, now, stop);
         var sectors = await SectorsAsync(db, items, now, stop);
         var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)
-            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]], [.. lapsed[turn.Tail]], Groups([.. items[turn.Tail]], sectors[turn.Tail])));
+            .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]], [.. lapsed[turn.Tail]], Groups([.. items[turn.Tail]], sectors[turn.Tail]), TogetherView.Of([.. items[turn.Tail].Where(item => item.State is DefectState.Open or DefectState.Reported).Select(item => item.Fit).OfType<FitView>()]), water.GetValueOrDefault(turn.Tail)));
         return new BoardView(code.Value, station.Name, station.Zone, now, mode, [.. cards]);
     }
 

@@ -7,6 +7,7 @@ using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Reliability;
+using Drainboard.Web.Features.TurnFit;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components;
 using NodaTime;
@@ -18,6 +19,7 @@ public sealed partial class DefectPage
 {
     private DefectView? _item;
     private FixtureRepeats? _repeats;
+    private FitDetail? _fit;
     private Instant _now;
     private Actor? _actor;
     private string? _trouble;
@@ -30,6 +32,8 @@ public sealed partial class DefectPage
     [Inject] public required DefectQuery Query { get; set; }
 
     [Inject] public required FixtureRepeatsQuery Repeats { get; set; }
+
+    [Inject] public required FitQuery Fits { get; set; }
 
     [Inject] public required CurrentActor Current { get; set; }
 
@@ -71,6 +75,7 @@ public sealed partial class DefectPage
         _actor = await Current.GetAsync();
         _item = await Query.ReadAsync(new DefectId(Id), _actor, CancellationToken.None);
         _repeats = _item is { } item ? await Repeats.ReadAsync(Registration.Parse(item.Tail), Position.Parse(item.Position), item.Symptom.Family(), CancellationToken.None) : null;
+        _fit = _item is { State: not DefectState.Closed } ? await Fits.ReadAsync(new DefectId(Id), CancellationToken.None) : null;
     }
 
     private async Task HandAsync()

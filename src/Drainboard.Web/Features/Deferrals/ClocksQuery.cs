@@ -1,50 +1,33 @@
 using Drainboard.Data;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Network;
+using Drainboard.Domain.TurnFit;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.TurnFit;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Live;
 using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace Drainboard.Web.Features.Deferrals;
 
-/// <summary>
-/// Every clock of the fleet. What it reads is the same for everybody, so one reading serves every open page of this process until the
-/// change table has grown or ten seconds have gone by.
-/// </summary>
-public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock) : IDisposable
+/// <summary>Every clock of the fleet.</summary>
+public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock) : IDisposable
 {
-    private static readonly Duration GoodFor = Duration.FromSeconds(10);
     private const int NextShown = 3;
 
-    private readonly SemaphoreSlim _one = new(1, 1);
-    private (long Sequence, ClocksView View)? _last;
+    private readonly SharedReading<ClocksView> _shared = new(clock);
 
-    public void Dispose() => _one.Dispose();
+    public void Dispose() => _shared.Dispose();
 
     public async Task<ClocksView> ReadAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        await _one.WaitAsync(stop);
-        try
-        {
-            var now = clock.GetCurrentInstant();
-            var sequence = await db.Changes.MaxAsync(change => (long?)change.Sequence, stop) ?? 0;
-            if (_last is { } last && last.Sequence == sequence && now >= last.View.Now && now - last.View.Now < GoodFor)
-            {
-                return last.View;
-            }
-
-            var view = await ReadAsync(db, now, stop);
-            _last = (sequence, view);
-            return view;
-        }
-        finally
-        {
-            _one.Release();
-        }
+        return await _shared.GetAsync(db, "", now => ReadAsync(db, now, stop), stop);
     }
 
     private async Task<ClocksView> ReadAsync(DrainboardDb db, Instant now, CancellationToken stop)
@@ -53,11 +36,13 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
                           where deferral.EndedAt == null || deferral.NoticeDueAt != null
                           join defect in db.Defects.AsNoTracking() on deferral.Defect equals defect.Id
                           join tail in db.Tails.AsNoTracking() on defect.Tail equals tail.Id
-                          select new { deferral, defect.Id, defect.Number, defect.Position, tail.Registration, TailId = tail.Id, tail.Layout }).ToArrayAsync(stop);
+                          select new { deferral, defect.Id, defect.Number, defect.Position, defect.Symptom, tail.Registration, TailId = tail.Id, tail.Layout }).ToArrayAsync(stop);
+        var book = await jobs.GetAsync(stop);
         var tails = rows.Select(row => row.TailId).Distinct().ToArray();
-        var (plans, turns, stations) = await VisitPlans.ReadAsync(db, tails, now, stop);
+        var (plans, turns, stations) = await VisitPlans.ReadAsync(db, tails, book.Terms, now, stop);
         var until = now + VisitPlans.Ahead;
         var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OnBlock > now && sector.OffBlock < until).ToArrayAsync(stop)).OrderBy(sector => sector.OffBlock).ToLookup(sector => sector.Tail);
+        var told = (await db.FleetPlans.AsNoTracking().SingleOrDefaultAsync(stop))?.Content.Items.ToDictionary(item => item.Defect) ?? [];
         var drawn = new Dictionary<LayoutId, CabinLayout>();
         var lines = new List<(ClockOutlook Outlook, ClockLine Line, bool Ended)>(rows.Length);
         foreach (var row in rows)
@@ -65,9 +50,10 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
             var layout = drawn.TryGetValue(row.Layout, out var known) ? known : drawn[row.Layout] = await layouts.GetAsync(row.Layout, stop);
             var fixture = ItemDoor.FixtureAt(layout, row.Position);
             var plan = plans.GetValueOrDefault(row.TailId, VisitPlan.Empty);
-            var outlook = ClockOutlook.Of(row.deferral.DueAt, fixture.Kind, plan, now);
-            var around = new Surroundings(fixture.Kind, plan, Whereabouts.CurrentOrNext([.. turns[row.TailId]], now), stations, row.deferral.DueAt, now);
-            lines.Add((outlook, Line(row.deferral, row.Id.Value, row.Number, row.Registration.Value, fixture, around, outlook, [.. flights[row.TailId]], now), row.deferral.EndedAt is not null));
+            var need = book.Need(layout.Code, fixture, row.Symptom.Family());
+            var outlook = ClockOutlook.Of(row.deferral.DueAt, need, plan, now);
+            var around = new Surroundings(need, plan, Whereabouts.CurrentOrNext([.. turns[row.TailId]], now), stations, row.deferral.DueAt, now);
+            lines.Add((outlook, Line(row.deferral, row.Id.Value, row.Number, row.Registration.Value, fixture, around, outlook, Planned(told.GetValueOrDefault(row.Id.Value), turns[row.TailId], now), [.. flights[row.TailId]], now), row.deferral.EndedAt is not null));
         }
 
         var notices = lines.Where(one => one.Ended).Select(one => one.Line).OrderBy(line => line.NotifyBy);
@@ -76,30 +62,31 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         return new ClocksView(now, [.. running], [.. awaiting], [.. notices]);
     }
 
-    private static ClockLine Line(Deferral deferral, Guid defect, int number, string tail, Fixture fixture, Surroundings around, ClockOutlook outlook, Sector[] flights, Instant now)
+    private static PlannedStay? Planned(FleetPlanItem? told, IEnumerable<Turn> turns, Instant now) =>
+        told is null ? null
+        : turns.FirstOrDefault(turn => turn.Id.Value == told.Turn) is { } stay ? new PlannedStay(told.Station, told.Zone, stay.ArrivesAt, stay.IsOver(now))
+        : new PlannedStay(told.Station, told.Zone, told.ArrivesAt, true);
+
+    private static ClockLine Line(Deferral deferral, Guid defect, int number, string tail, Fixture fixture, Surroundings around, ClockOutlook outlook, PlannedStay? planned, Sector[] flights, Instant now)
     {
         var zone = deferral.DayZone();
         var blocked = deferral.DueAt is { } due ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector).NotBefore(now), deferral.Policy.ExpiryTest)).ToArray() : [];
         return new ClockLine(
             defect, deferral.Id.Value, number, tail, fixture.Position.Value, fixture.Name, deferral.BasisCode, deferral.Basis.Revision, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)],
-            ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.NoticeDueAt ?? deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, Abilities.TypicalMinutes(fixture.Kind),
-            around.Here, around.Next(NextShown), outlook.LastVisit is { } last ? around.View(last) : null,
+            ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.NoticeDueAt ?? deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, around.Need.Minutes,
+            around.Here, around.Next(NextShown), outlook.LastVisit is { } last ? around.View(last) : null, planned,
             [.. blocked.Take(3).Select(sector => new BlockedFlight(sector.Key, sector.From.Value, sector.To.Value, sector.OffBlock))], blocked.Length);
     }
 
     /// <summary>A tail's stays as seen from one item on it.</summary>
-    private sealed class Surroundings(FixtureKind kind, VisitPlan plan, Turn? current, IReadOnlyDictionary<StationCode, Station> stations, Instant? due, Instant now)
+    private sealed class Surroundings(WorkNeed need, VisitPlan plan, Turn? current, IReadOnlyDictionary<StationCode, Station> stations, Instant? due, Instant now)
     {
+        public WorkNeed Need => need;
+
         public VisitView? Here => plan.From(now).Where(visit => visit.ArrivesAt <= now && visit.Station == current?.Station).Select(visit => View(visit)).FirstOrDefault();
 
         public VisitView[] Next(int count) => [.. plan.From(now).Where(visit => visit.ArrivesAt > now).Take(count).Select(View)];
 
-        public VisitView View(Visit visit)
-        {
-            var (needed, minutes) = (Abilities.Needed(kind), Abilities.TypicalMinutes(kind));
-            var free = visit.MinutesBetween(now, due ?? Instant.MaxValue);
-            var can = visit.CanTake(needed, minutes, now, due ?? Instant.MaxValue);
-            return new VisitView(visit.Station.Value, stations[visit.Station].Zone, visit.ArrivesAt, visit.DepartsAt, free, can, can ? null : (visit.Abilities & needed) != needed ? "cannot do this kind of work" : due <= visit.ArrivesAt ? "after it lapses" : $"{free} min for work, about {minutes} needed");
-        }
+        public VisitView View(Visit visit) => VisitView.Of(visit, need, stations[visit.Station].Zone, due, now);
     }
 }

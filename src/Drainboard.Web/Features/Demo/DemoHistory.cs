@@ -40,6 +40,12 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
         var flights = await FlightsAsync(far[1], stop);
         scenes[far[0]] = life => life.VacuumGeneratorOut();
         scenes[far[1]] = life => life.CountedInFlights(flights);
+        var longHaul = tails.Where(tail => layouts[tail.Layout].Code == "W3" && !scenes.ContainsKey(tail.Id)).MinBy(tail => tail.Registration.Value, StringComparer.Ordinal);
+        if (longHaul is not null)
+        {
+            scenes[longHaul.Id] = life => life.TwoToiletsOut();
+        }
+
         var ordered = tails.OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
         for (var index = 0; index < ordered.Length; index++)
         {

@@ -80,6 +80,13 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Sort(defect, now - Duration.FromMinutes(60));
     }
 
+    /// <summary>Two toilets out on one aircraft, before a long sector.</summary>
+    public void TwoToiletsOut()
+    {
+        OpenNow();
+        OpenNow();
+    }
+
     /// <summary>A toilet that somebody has, with a breaker pulled and a part on its way.</summary>
     public void WaitingForAPart()
     {

@@ -4,6 +4,7 @@ using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.PotableWater;
 using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
@@ -54,8 +55,10 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var parts = await db.Parts.AsNoTracking().OnLimit().Where(part => part.Tail == tail.Id).OrderBy(part => part.At).ToArrayAsync(stop);
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var things = await db.Disturbed.AsNoTracking().Where(thing => thing.Tail == tail.Id && thing.RestoredAt == null).OrderBy(thing => thing.At).ToArrayAsync(stop);
+        var water = await WaterRestrictions.ReadAsync(db, [tail.Id], now, stop);
         return
         [
+            .. water.Values.Select(why => new SheetNote($"Drinking water: {why}. {WaterView.NotServed}", false)),
             .. parts.Select(part => (Part: part, Clock: clocks[part.Id], Where: ItemDoor.FixtureAt(layout, part.Position).Name)).Select(one => new SheetNote(
                 one.Clock.DueAt is not { } due ? $"{one.Part.Name} at {one.Where} has no release certificate; the flights known reach neither of its limits."
                 : due <= now ? $"{one.Part.Name} at {one.Where} has no release certificate; its time lapsed {Times.Utc(due)} with {one.Clock.LimitWords}."

@@ -4,7 +4,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Fleet;
 
-public sealed record StationView(string Code, string Name, string Zone, IReadOnlyList<string> Capabilities, LocalTime StaffedFrom, LocalTime StaffedTo, int SlowPercent);
+public sealed record StationView(string Code, string Name, string Zone, IReadOnlyList<string> Capabilities, LocalTime StaffedFrom, LocalTime StaffedTo, int SlowPercent, int CarriedMinutes);
 
 public sealed class StationsQuery(IDbContextFactory<DrainboardDb> factory)
 {
@@ -12,6 +12,6 @@ public sealed class StationsQuery(IDbContextFactory<DrainboardDb> factory)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var rows = await db.Stations.AsNoTracking().ToArrayAsync(stop);
-        return [.. rows.OrderBy(station => station.Code.Value, StringComparer.Ordinal).Select(station => new StationView(station.Code.Value, station.Name, station.Zone, station.Capabilities, station.StaffedFrom, station.StaffedTo, station.SlowPercent))];
+        return [.. rows.OrderBy(station => station.Code.Value, StringComparer.Ordinal).Select(station => new StationView(station.Code.Value, station.Name, station.Zone, station.Capabilities, station.StaffedFrom, station.StaffedTo, station.SlowPercent, station.CarriedMinutes))];
     }
 }

@@ -3,19 +3,22 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Defects;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.TurnFit;
+using Drainboard.Web.Features.PotableWater;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace Drainboard.Web.Features.Fleet;
 
-public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, IReadOnlyList<CabinMark> Marks, IReadOnlyList<CabinPipe> Pipes, IReadOnlyList<KindCount> Down, DefectPageView Recent, Instant Now);
+/// <param name="WaterNotServed">Why its drinking water is not served; null: it may be.</param>
+public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, IReadOnlyList<CabinMark> Marks, IReadOnlyList<CabinPipe> Pipes, IReadOnlyList<KindCount> Down, DefectPageView Recent, Instant Now, string? WaterNotServed);
 
 /// <summary>The fixtures of one part of the cabin that people use, with what is wrong with each.</summary>
 public sealed record AreaView(string Name, IReadOnlyList<FixtureLine> Fixtures);
 
 public sealed record FixtureLine(string Position, string Name, string Kind, int Active);
 
-public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, IClock clock)
+public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, FleetJobs jobs, IClock clock)
 {
     public async Task<TailView?> ReadAsync(Registration mark, CancellationToken stop)
     {
@@ -29,12 +32,13 @@ public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCat
         var now = clock.GetCurrentInstant();
         var layout = await layouts.GetAsync(tail.Layout, stop);
         var turns = (await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop)).Where(turn => !turn.IsOver(now)).OrderBy(turn => turn.ArrivesAt).Take(4).ToArray();
-        var here = turns.Select(turn => (StationCode?)turn.Station).FirstOrDefault();
-        var zone = here is { } code ? await db.Stations.Where(station => station.Code == code).Select(station => station.Zone).SingleOrDefaultAsync(stop) : null;
-        var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, now, stop))[tail.Id].ToArray();
+        var here = turns.FirstOrDefault();
+        var station = here is null ? null : await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == here.Station, stop);
+        var fitting = await Fitting.OfAsync(jobs, here, station, now, stop);
+        var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, fitting, now, stop))[tail.Id].ToArray();
         var active = items.CountBy(item => item.Position).ToDictionary();
         var areas = layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Across)
             .GroupBy(fixture => fixture.Area).Select(area => new AreaView(area.Key, [.. area.Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), active.GetValueOrDefault(fixture.Position.Value)))]));
-        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], zone ?? "Etc/UTC", items, [.. areas], KindCount.Marks(layout, items), CabinPipe.Of(layout), KindCount.Of(layout, items), await defects.ReadAsync(tail.Id, null, Domain.Defects.DefectState.Closed, null, stop), now);
+        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], station?.Zone ?? "Etc/UTC", items, [.. areas], KindCount.Marks(layout, items), CabinPipe.Of(layout), KindCount.Of(layout, items), await defects.ReadAsync(tail.Id, null, Domain.Defects.DefectState.Closed, null, stop), now, (await WaterRestrictions.ReadAsync(db, [tail.Id], now, stop)).GetValueOrDefault(tail.Id));
     }
 }

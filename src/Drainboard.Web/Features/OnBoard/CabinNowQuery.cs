@@ -5,13 +5,15 @@ using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.PotableWater;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace Drainboard.Web.Features.OnBoard;
 
 /// <summary>What is known of one tail's fixtures now, for those on board: what may be used, what is carried, what was seen on the last sectors.</summary>
-public sealed record CabinNow(string Registration, Instant AsOf, IReadOnlyList<CabinState> Fixtures);
+/// <param name="WaterNotServed">Tap water is neither served nor used.</param>
+public sealed record CabinNow(string Registration, Instant AsOf, bool WaterNotServed, IReadOnlyList<CabinState> Fixtures);
 
 /// <summary>A fixture about which something is known; the rest is usable as far as is known.</summary>
 public sealed record CabinState(string Position, FixtureUse Use, IReadOnlyList<CabinKnown> Known);
@@ -39,7 +41,8 @@ public sealed class CabinNowQuery(IDbContextFactory<DrainboardDb> factory, Layou
         var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => carried.Contains(deferral.Id)).ToDictionaryAsync(deferral => deferral.Defect, stop);
         var since = defects.Select(defect => defect.SeenAt).DefaultIfEmpty(now).Min();
         var flown = await db.Sectors.AsNoTracking().Where(sector => sector.Tail == tail.Id && sector.OffBlock > since && sector.OnBlock <= now).Select(sector => sector.OffBlock).ToArrayAsync(stop);
-        return new CabinNow(mark.Value, now,
+        var water = await WaterRestrictions.ReadAsync(db, [tail.Id], now, stop);
+        return new CabinNow(mark.Value, now, water.Count > 0,
         [
             .. from defect in defects
                let fixture = layout.Find(defect.Position)

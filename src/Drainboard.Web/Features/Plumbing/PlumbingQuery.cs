@@ -26,7 +26,7 @@ public sealed class PlumbingQuery(IDbContextFactory<DrainboardDb> factory, Layou
         }
 
         var (layout, now) = (await layouts.GetAsync(tail.Layout, stop), clock.GetCurrentInstant());
-        var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, now, stop))[tail.Id].ToArray();
+        var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, null, now, stop))[tail.Id].ToArray();
         var pours = await RecentPours.ReadAsync(db, tail.Id, layout, now, stop);
         var views = layout.Plumbing.Views(water);
         var at = around ?? views.Select(view => (view.Position, Here: layout.Plumbing.Around(view.Position, water)!.Fixtures.Count(fixture => items.Any(item => item.Position == fixture.Position.Value)))).OrderByDescending(view => view.Here).Select(view => (Position?)view.Position).FirstOrDefault();

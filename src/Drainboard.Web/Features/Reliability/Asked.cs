@@ -1,4 +1,6 @@
 using System.Text.Json;
+using NodaTime;
+using NodaTime.Text;
 
 namespace Drainboard.Web.Features.Reliability;
 
@@ -7,6 +9,8 @@ internal static class Asked
 {
     public static TName? Name<TName>(string? text)
         where TName : struct, Enum => Enum.TryParse<TName>(text, ignoreCase: true, out var known) && Enum.IsDefined(known) ? known : null;
+
+    public static LocalDate? Day(string? text) => LocalDatePattern.Iso.Parse(text ?? "").TryGetValue(default, out var day) ? day : null;
 
     public static string? Clean(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim().ToUpperInvariant();
 

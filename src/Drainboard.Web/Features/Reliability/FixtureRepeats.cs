@@ -6,7 +6,14 @@ using NodaTime;
 namespace Drainboard.Web.Features.Reliability;
 
 /// <summary>One step of a cumulative function, in days since the window began.</summary>
-public sealed record CumulativeStep(double Day, int AtRisk, double Mean, double Low, double High);
+public sealed record CumulativeStep(double Day, int AtRisk, double Mean, double Low, double High)
+{
+    internal static CumulativeStep Of(MeanCumulativeStep step)
+    {
+        var limits = step.Limits();
+        return new CumulativeStep(step.At, step.AtRisk, step.Mean, limits.Low, limits.High);
+    }
+}
 
 /// <summary>Before a fix and after it.</summary>
 /// <param name="Ratio">After over before; null where there is nothing to divide by.</param>
@@ -17,5 +24,6 @@ public sealed record ChangeView(Instant At, string What, int EventsBefore, doubl
 /// <param name="Days">When its write-ups came, in days since the window began.</param>
 /// <param name="WindowDays">How long it was watched.</param>
 /// <param name="Fleet">The mean cumulative number of the same position over its layout's tails, this one included.</param>
+/// <param name="PartChange">The last change of a part, where another fix followed it.</param>
 /// <param name="Line">One line for the technician at the fixture; null with fewer than two write-ups in the window.</param>
-public sealed record FixtureRepeats(string Tail, string Layout, string Position, string Name, FixtureKind Kind, SymptomFamily Family, SnapshotView? Snapshot, StandingLine? Standing, Instant From, double WindowDays, IReadOnlyList<double> Days, TrendVerdict Verdict, string TrendWords, IReadOnlyList<CumulativeStep> Fleet, IReadOnlyList<TriedView> Tried, ChangeView? LastChange, string? Line);
+public sealed record FixtureRepeats(string Tail, string Layout, string Position, string Name, FixtureKind Kind, SymptomFamily Family, SnapshotView? Snapshot, StandingLine? Standing, Instant From, double WindowDays, IReadOnlyList<double> Days, TrendVerdict Verdict, string TrendWords, IReadOnlyList<CumulativeStep> Fleet, IReadOnlyList<TriedView> Tried, ChangeView? LastChange, ChangeView? PartChange, string? Line);

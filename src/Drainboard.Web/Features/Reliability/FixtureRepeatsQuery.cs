@@ -38,8 +38,9 @@ public sealed class FixtureRepeatsQuery(IDbContextFactory<DrainboardDb> factory,
         return new FixtureRepeats(
             mark.Value, cabin.Code, position.Value, fixture.Name, fixture.Kind, asked, snapshot is null ? null : SnapshotView.Of(snapshot),
             standing is null ? null : RepeatsQuery.LineOf(standing, snapshot!.Unit, mark.Value, new Dictionary<string, CabinLayout> { [cabin.Code] = cabin }),
-            begin, window, days, trend.Verdict, TrendWords(trend), await FleetAsync(db, cabin, position, asked, from, now, stop), tried,
+            begin, window, days, trend.Verdict, StandingWords.Trend(trend, "write-up"), await FleetAsync(db, cabin, position, asked, from, now, stop), tried,
             tried.Count > 0 ? ChangeOf(tried[0], begin, now, mine.Select(one => one.RecordedAt)) : null,
+            tried.Skip(1).FirstOrDefault(one => one.Found == Found.FailedPart) is { } part ? ChangeOf(part, begin, now, mine.Select(one => one.RecordedAt)) : null,
             RepeatLine.Of(mine.Length, mine.Length > 0 ? (int)Math.Ceiling((now - mine[0].RecordedAt).TotalDays) : 0, standing, tried));
     }
 
@@ -70,7 +71,7 @@ public sealed class FixtureRepeatsQuery(IDbContextFactory<DrainboardDb> factory,
         var faults = (await StandingsMaker.WriteUps(db, from, now).Where(defect => ids.Contains(defect.Tail) && defect.Position == position && symptoms.Contains(defect.Symptom)).Select(defect => new { defect.Tail, defect.RecordedAt }).ToArrayAsync(stop)).ToLookup(one => one.Tail, one => one.RecordedAt);
         var units = tails.Select(tail => (Days: FleetExposure.DaysOf(tail.DeliveredOn, from, now), tail.Id)).Where(tail => tail.Days > 0)
             .Select(tail => new ObservedUnit([.. faults[tail.Id].Select(at => tail.Days - (now - at).TotalDays).Where(day => day > 0)], tail.Days)).ToArray();
-        return [.. MeanCumulative.Of(units).Select(step => (Step: step, Limits: step.Limits())).Select(one => new CumulativeStep(one.Step.At, one.Step.AtRisk, one.Step.Mean, one.Limits.Low, one.Limits.High))];
+        return [.. MeanCumulative.Of(units).Select(CumulativeStep.Of)];
     }
 
     private static ChangeView? ChangeOf(TriedView last, Instant begin, Instant now, IEnumerable<Instant> faults)
@@ -78,14 +79,6 @@ public sealed class FixtureRepeatsQuery(IDbContextFactory<DrainboardDb> factory,
         var at = faults.ToArray();
         return Changes.Of(last.At, last.Words, at.Count(one => one <= last.At), (last.At - begin).TotalDays, at.Count(one => one > last.At), (now - last.At).TotalDays, ExposureUnit.Days);
     }
-
-    private static string TrendWords(FaultTrend trend) => trend.Verdict switch
-    {
-        TrendVerdict.TooFew => "Too few write-ups to say where it is going.",
-        TrendVerdict.NoTrend => $"No trend shown in the time (Laplace, p {ReliabilityWords.Chance(trend.LaplaceP!.Value)}).",
-        TrendVerdict.Worsening => $"Getting worse: write-ups come closer together (Laplace, p {ReliabilityWords.Chance(trend.LaplaceP!.Value)}).",
-        TrendVerdict.Improving => $"Getting better: write-ups come further apart (Laplace, p {ReliabilityWords.Chance(trend.LaplaceP!.Value)}).",
-    };
 
     private sealed record OwnWriteUp(DefectId Id, Symptom Symptom, Instant RecordedAt);
 }

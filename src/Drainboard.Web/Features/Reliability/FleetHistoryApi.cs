@@ -5,7 +5,6 @@ using Drainboard.Web.Features.Door;
 using Drainboard.Web.Hosting;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Http.HttpResults;
-using NodaTime.Text;
 
 namespace Drainboard.Web.Features.Reliability;
 
@@ -49,7 +48,7 @@ internal static class FleetHistoryApi
 
     private static async Task<Results<Ok<ChangeView>, ProblemHttpResult>> Change(ChangeQuery query, CancellationToken stop, string? on = null, string? layout = null, string? kind = null, string? family = null, int? days = null)
     {
-        if (!LocalDatePattern.Iso.Parse(on ?? "").TryGetValue(default, out var day))
+        if (Asked.Day(on) is not { } day)
         {
             return Bad("on", "Give the day as yyyy-MM-dd.");
         }

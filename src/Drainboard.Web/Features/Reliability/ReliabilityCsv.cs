@@ -27,6 +27,13 @@ internal static class ReliabilityCsv
         view.Days.Index().Select(IEnumerable<string?> (one) => [InstantPattern.ExtendedIso.Format(view.From + NodaTime.Duration.FromDays(one.Item)), Number(one.Item), Whole(one.Index + 1), "", "", "", ""])
             .Concat(view.Fleet.Select(IEnumerable<string?> (step) => ["", Number(step.Day), "", Whole(step.AtRisk), Number(step.Mean), Number(step.Low), Number(step.High)])));
 
+    public static string Of(PlaceRepeats view) => CsvText.Of(
+        ["series", "day", "atRisk", "mean", "low95", "high95"],
+        Steps("here", view.Own).Concat(Steps("like places", view.Fleet)));
+
+    private static IEnumerable<IEnumerable<string?>> Steps(string series, IReadOnlyList<CumulativeStep> steps) =>
+        steps.Select(IEnumerable<string?> (step) => [series, Number(step.Day), Whole(step.AtRisk), Number(step.Mean), Number(step.Low), Number(step.High)]);
+
     private static string Whole(int number) => number.ToString(Words.Culture);
 
     private static string Number(double? value) => CsvText.Number(value);

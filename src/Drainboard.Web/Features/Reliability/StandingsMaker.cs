@@ -19,6 +19,12 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
     /// <summary>Long enough for rare faults, short enough to be about the fleet of now (our choice). One window, so that nobody looks until it fits.</summary>
     public static readonly Duration Window = Duration.FromDays(365);
 
+    // Read together, the rows of many tails are read once in the order in which they lie; more would only take more memory.
+    private const int Together = 100;
+
+    // While the database reads some tails, others are judged.
+    private const int AtOnce = 2;
+
     // Who asks for one while another is being made waits for that one.
     private readonly SemaphoreSlim _one = new(1, 1);
 
@@ -50,7 +56,7 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
         var now = clock.GetCurrentInstant();
         await using var db = await factory.CreateDbContextAsync(stop);
         var from = Instant.Max(now - Window, await FleetExposure.RecordBeganAsync(db, now, stop));
-        await RecountAsync(db, progress, stop);
+        await RecountAsync([.. await db.Tails.Select(tail => tail.Id).ToArrayAsync(stop)], progress, stop);
         progress?.Report("Reading what has flown");
         var fleet = await FleetExposure.ReadAsync(db, layouts, from, now, stop);
         progress?.Report("Counting write-ups");
@@ -77,15 +83,19 @@ public sealed class StandingsMaker(IDbContextFactory<DrainboardDb> factory, Layo
     }
 
     // Every save keeps the flags: one that differs is a fault of ours, and is said.
-    private async Task RecountAsync(DrainboardDb db, IProgress<string>? progress, CancellationToken stop)
+    private async Task RecountAsync(IReadOnlyList<TailId> tails, IProgress<string>? progress, CancellationToken stop)
     {
-        var tails = await db.Tails.Select(tail => tail.Id).ToArrayAsync(stop);
-        var differed = 0;
-        foreach (var (index, tail) in tails.Index())
+        var (judged, differed) = (0, 0);
+        await Parallel.ForEachAsync(tails.Chunk(Together), new ParallelOptions { MaxDegreeOfParallelism = AtOnce, CancellationToken = stop }, async (some, given) =>
         {
-            progress?.Report($"Judging the write-ups of tail {index + 1} of {tails.Length}");
-            differed += await db.RecountRepeatsAsync(tail, stop);
-        }
+            await using var db = await factory.CreateDbContextAsync(given);
+            foreach (var tail in await db.TailsToRecountAsync(some, given))
+            {
+                Interlocked.Add(ref differed, await db.RecountRepeatsAsync(tail, given));
+            }
+
+            progress?.Report($"Judging write-ups: {Interlocked.Add(ref judged, some.Length)} of {tails.Count} tails");
+        });
 
         if (differed > 0)
         {

@@ -35,13 +35,14 @@ internal static class FleetImport
             var from = row.Has("staffedFrom") ? row.Time("staffedFrom") : station?.StaffedFrom ?? LocalTime.Midnight;
             var to = row.Has("staffedTo") ? row.Time("staffedTo") : station?.StaffedTo ?? LocalTime.Midnight;
             var slow = row.Has("slowPercent") ? row.NumberNeeded("slowPercent", 1, 100) : station?.SlowPercent ?? Station.UsualSlowPercent;
+            var carried = row.Has("carriedMinutes") ? row.NumberNeeded("carriedMinutes", 0, 100_000) : station?.CarriedMinutes ?? Station.UsualCarriedMinutes;
             if (station is not null)
             {
-                work.Seen("stations", station.Set(name, zone, able, from, to, slow));
+                work.Seen("stations", station.Set(name, zone, able, from, to, slow, carried));
             }
             else
             {
-                work.Add("stations", work.Stations[code] = new Station(code, name, zone, able, from, to, slow));
+                work.Add("stations", work.Stations[code] = new Station(code, name, zone, able, from, to, slow, carried));
             }
         }
     }

@@ -6,7 +6,7 @@ public sealed record ImportTable(string Name, IReadOnlyList<string> Required, IR
     /// <summary>In the order in which they build on each other.</summary>
     public static IReadOnlyList<ImportTable> All { get; } =
     [
-        new("stations", ["code", "name", "zone"], ["capabilities", "staffedFrom", "staffedTo", "slowPercent"]),
+        new("stations", ["code", "name", "zone"], ["capabilities", "staffedFrom", "staffedTo", "slowPercent", "carriedMinutes"]),
         new("layouts", ["code", "version", "name", "seats"], []),
         new("fixtures", ["layout", "version", "position", "kind", "name", "area"], ["along", "across", "access"]),
         new("connections", ["layout", "version", "water", "from", "to"], []),

@@ -2,6 +2,7 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Records;
+using Drainboard.Domain.TurnFit;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Hosting;
@@ -10,8 +11,9 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Turns;
 
+/// <param name="Windows">What is known of this stay's own windows (catering, cleaning, a truck); left out: those known before stay.</param>
 /// <summary>A turn by its outside key; the same values again change nothing. A feed sends no version and its newest word stands; whoever sends one is told when it is stale.</summary>
-public sealed record SaveTurnRequest(string Tail, string Station, Instant EstimatedArrival, Instant EstimatedDeparture, string? Stand = null, Instant? OnBlocks = null, Instant? OffBlocks = null);
+public sealed record SaveTurnRequest(string Tail, string Station, Instant EstimatedArrival, Instant EstimatedDeparture, string? Stand = null, Instant? OnBlocks = null, Instant? OffBlocks = null, IReadOnlyList<AccessBlock>? Windows = null);
 
 public sealed class SaveTurnHandler(OneDoor door)
 {
@@ -24,7 +26,7 @@ public sealed class SaveTurnHandler(OneDoor door)
                 return new Refusal("unknown-tail-or-station", "Tail and station must be known here. Import them first.");
             }
 
-            var times = new TurnTimes(request.Stand?.Trim() ?? "", MicrosecondClock.Cut(request.EstimatedArrival), MicrosecondClock.Cut(request.EstimatedDeparture), request.OnBlocks, request.OffBlocks);
+            var times = new TurnTimes(request.Stand?.Trim() ?? "", MicrosecondClock.Cut(request.EstimatedArrival), MicrosecondClock.Cut(request.EstimatedDeparture), request.OnBlocks, request.OffBlocks) { Windows = request.Windows is null ? null : [.. request.Windows.Select(window => window with { From = MicrosecondClock.Cut(window.From), To = MicrosecondClock.Cut(window.To) })] };
             if (key.Length > 64 || times.WhyNot() is not null)
             {
                 return times.WhyNot() ?? new Refusal("key", "The outside key has up to 64 characters.");

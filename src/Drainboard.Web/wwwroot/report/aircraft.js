@@ -19,6 +19,8 @@ export async function knownOn(tail, person) {
   return await cabin.nowKept(tail) ?? (person.own || ticket ? await cabin.now(tail, ticket) : null);
 }
 
+const waterNotice = now => now?.body.waterNotServed && caution(t("water.not"), t("water.not.words"));
+
 export const knownAt = (now, at) => now?.body.fixtures.find(one => one.position === at);
 
 export async function cabinView(person, tail, plan) {
@@ -29,7 +31,7 @@ export async function cabinView(person, tail, plan) {
     const known = knownAt(now, fixture.position);
     return h("button", { type: "button", onclick: () => go({ tail, at: fixture.position }) }, h("span", {}, fixture.name), known && useMark(known.use));
   };
-  return [head(t("report"), tail, person, other(await people.known())), tabs("report"),
+  return [head(t("report"), tail, person, other(await people.known())), tabs("report"), waterNotice(now),
     h("div", { class: "cabin-pick" }, planPicture(plan, now, chosen, tail), h("div", { class: "areas" },
       chosen && h("button", { type: "button", class: "slim", onclick: () => go({ tail }) }, t("area.all")),
       areas.map(area => h("section", { class: "sheet", "aria-label": area.name }, h("h2", {}, area.name), h("div", { class: "pick" }, area.fixtures.map(line))))))];
@@ -71,7 +73,7 @@ export async function usableView(person, tail, plan) {
   const now = await knownOn(tail, person);
   return [head(t("tab.usable"), tail, person, other(await people.known())), tabs("usable"),
     now ? h("p", { class: "said" }, t("as-of", { at: time(now.body.asOf), ago: ago(Date.now() - now.at) })) : h("p", { class: "trouble" }, t("now.none")),
-    caution(t("caution.hot"), t("caution.hot.words")),
+    waterNotice(now), caution(t("caution.hot"), t("caution.hot.words")),
     plan.areas.map(area => h("section", { class: "sheet", "aria-label": area.name }, h("h2", {}, area.name),
       [...area.fixtures].sort((a, b) => Boolean(knownAt(now, b.position)) - Boolean(knownAt(now, a.position))).map(fixture => { const known = knownAt(now, fixture.position); return h("div", { class: "list-item" }, h("div", { class: "row" }, h("b", {}, fixture.name), h("span", { class: "end" }, known ? useMark(known.use) : h("span", { class: "quiet" }, t(now ? "use.usable" : "use.unknown")))), known && knownLines(known)); }),
       area.note && h("div", {}, h("h3", {}, t("not-down.note")), h("p", {}, area.note)))),

@@ -1,0 +1,80 @@
+using Drainboard.Data;
+using Drainboard.Domain.Defects;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Lavatories;
+using Drainboard.Web.Features.Fleet;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Lavatories;
+
+/// <summary>The toilets of one part of the cabin.</summary>
+public sealed record ToiletArea(string Area, int Installed, int InService);
+
+/// <summary>A flight ahead, and what all passengers together wait on it.</summary>
+/// <param name="PassengerMinutes">Null where no toilet is in service.</param>
+/// <param name="AllInOrder">The same with every toilet in service.</param>
+public sealed record ToiletSector(string From, string To, Instant OffBlock, double Hours, double? PassengerMinutes, double AllInOrder);
+
+/// <summary>A tail's toilets: how many are in service, and what waiting that means on its next flights.</summary>
+/// <param name="Passengers">As many as there are seats.</param>
+/// <param name="Now">Null where none is in service.</param>
+/// <param name="OneFewer">With one more out; null where none would be left.</param>
+public sealed record ToiletsView(int Passengers, int Installed, int InService, IReadOnlyList<ToiletArea> Areas, WaitingView? Now, WaitingView AllInOrder, WaitingView? OneFewer, IReadOnlyList<ToiletSector> Next, LavatoryTerms Terms);
+
+/// <summary>Toilets out and what it means. One counts as out once a report is taken over as a defect, until it is released.</summary>
+public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
+{
+    private const int SectorsShown = 3;
+
+    /// <returns>Null where there is no such tail, or it has no toilet.</returns>
+    public async Task<ToiletsView?> ReadAsync(Registration mark, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var tail = await db.Tails.AsNoTracking().SingleOrDefaultAsync(tail => tail.Registration == mark, stop);
+        if (tail is null)
+        {
+            return null;
+        }
+
+        var (cabin, now, terms) = (await layouts.GetAsync(tail.Layout, stop), clock.GetCurrentInstant(), await TermsAsync(db, stop));
+        var toilets = cabin.Fixtures.Where(fixture => fixture.Kind == FixtureKind.Toilet).ToArray();
+        if (toilets.Length == 0 || CabinWaiting.Of(cabin.Seats, toilets.Length, terms) is not { } whole)
+        {
+            return null;
+        }
+
+        var down = await OutAsync(db, tail.Id, cabin, stop);
+        var here = CabinWaiting.Of(cabin.Seats, toilets.Length - down.Count, terms);
+        var sectors = await db.Sectors.AsNoTracking().Where(sector => sector.Tail == tail.Id && !sector.Flown && sector.OffBlock > now).OrderBy(sector => sector.OffBlock).Take(SectorsShown).ToArrayAsync(stop);
+        return new ToiletsView(
+            cabin.Seats, toilets.Length, toilets.Length - down.Count,
+            [.. toilets.OrderBy(toilet => toilet.Along).GroupBy(toilet => toilet.Area).Select(area => new ToiletArea(area.Key, area.Count(), area.Count(toilet => !down.Contains(toilet.Position))))],
+            WaitingView.Of(here), WaitingView.Of(whole)!, WaitingView.Of(CabinWaiting.Of(cabin.Seats, toilets.Length - down.Count - 1, terms)),
+            [.. sectors.Select(sector => (Sector: sector, (sector.OnBlock - sector.OffBlock).TotalHours)).Select(one => new ToiletSector(one.Sector.From.Value, one.Sector.To.Value, one.Sector.OffBlock, one.TotalHours, here?.PassengerMinutes(one.TotalHours), whole.PassengerMinutes(one.TotalHours)))], terms);
+    }
+
+    /// <summary>What it means if one toilet is carried as it is, in words; null for any other fixture.</summary>
+    internal static async Task<string?> CostAsync(DrainboardDb db, TailId tail, CabinLayout cabin, Fixture fixture, CancellationToken stop)
+    {
+        if (fixture.Kind != FixtureKind.Toilet || cabin.Seats < 1)
+        {
+            return null;
+        }
+
+        var installed = cabin.Fixtures.Count(other => other.Kind == FixtureKind.Toilet);
+        var down = await OutAsync(db, tail, cabin, stop);
+        down.Add(fixture.Position);
+        var terms = await TermsAsync(db, stop);
+        var (with, without) = (WaitingView.Of(CabinWaiting.Of(cabin.Seats, installed - down.Count, terms)), WaitingView.Of(CabinWaiting.Of(cabin.Seats, installed - down.Count + 1, terms)));
+        return with is null ? "No toilet is in service then." : $"With it out {with.InService} of {installed} are in service: {with.Words}. With it in service: {without!.Words}. A full cabin; weak figures.";
+    }
+
+    private static async Task<LavatoryTerms> TermsAsync(DrainboardDb db, CancellationToken stop) => await db.Installations.AsNoTracking().Select(installation => installation.Lavatories).SingleOrDefaultAsync(stop) ?? LavatoryTerms.Usual;
+
+    private static async Task<HashSet<Position>> OutAsync(DrainboardDb db, TailId tail, CabinLayout cabin, CancellationToken stop)
+    {
+        var toilets = cabin.Fixtures.Where(fixture => fixture.Kind == FixtureKind.Toilet).Select(fixture => fixture.Position).ToArray();
+        return [.. await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail && defect.State != DefectState.Closed && defect.State != DefectState.Reported && toilets.Contains(defect.Position)).Select(defect => defect.Position).ToArrayAsync(stop)];
+    }
+}
