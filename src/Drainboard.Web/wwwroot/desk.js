@@ -24,3 +24,26 @@ document.addEventListener("click", async event => {
   catch { button.textContent = "Select it and copy"; }
 });
 document.getElementById("load-again")?.addEventListener("click", () => location.reload());
+// An item is dragged along the lanes by mouse, pen or finger: the page is told what was let go on which lane. Kept here by name, so that a page drawn anew in between loses nothing.
+let drag = null;
+const laneAt = event => document.elementsFromPoint(event.clientX, event.clientY).map(one => one.closest("[data-lane]")).find(one => one);
+const markLane = lane => document.querySelectorAll("[data-lane]").forEach(one => one.classList.toggle("over", one === lane));
+document.addEventListener("pointerdown", event => {
+  const block = event.button === 0 && event.target.closest?.("[data-drag]");
+  drag = block ? { item: block.dataset.drag, x: event.clientX, y: event.clientY, moved: false } : null;
+});
+document.addEventListener("pointermove", event => {
+  if (!drag || !event.buttons) return;
+  drag.moved ||= Math.hypot(event.clientX - drag.x, event.clientY - drag.y) > 8;
+  if (drag.moved) markLane(laneAt(event));
+});
+document.addEventListener("pointerup", event => {
+  if (!drag?.moved) return;
+  const [lane, told] = [laneAt(event), document.querySelector("[data-dropped]")];
+  markLane(null);
+  if (!lane || !told) return;
+  told.value = `${drag.item} ${lane.dataset.lane}`;
+  told.dispatchEvent(new Event("change", { bubbles: true }));
+});
+document.addEventListener("pointercancel", () => { drag = null; markLane(null); });
+document.addEventListener("click", event => { if (drag?.moved) { event.preventDefault(); event.stopPropagation(); } drag = null; }, true);

@@ -38,7 +38,6 @@ public sealed partial class ShiftPlanPage
     private double _chance = 0.7;
     private int _seconds = 5;
     private bool _mayPlan;
-    private Guid? _dragged;
     private bool _wishesAsked;
     private string? _trouble;
     private string? _done;
@@ -127,14 +126,13 @@ public sealed partial class ShiftPlanPage
     }
 
     /// <summary>Dropped on somebody: it is pinned to them, and planned again with the rest as it is; a plan in the making is begun anew.</summary>
-    private async Task DropAsync(Guid person)
+    private async Task DropAsync(object? dropped)
     {
-        if (_dragged is not { } item || !_mayPlan)
+        if (dropped?.ToString()?.Split(' ') is not [var what, var whom] || !Guid.TryParse(what, out var item) || !Guid.TryParse(whom, out var person) || !_mayPlan)
         {
             return;
         }
 
-        _dragged = null;
         Wish(WishOf(item) with { PinnedTo = person });
         _wishesAsked = true;
         await GiveUp();
