@@ -79,6 +79,7 @@ internal sealed class InstallationConfiguration : IEntityTypeConfiguration<Insta
         builder.Property(installation => installation.Fit).HasJson();
         builder.Property(installation => installation.Lavatories).HasJson();
         builder.Property(installation => installation.Tanks).HasJson();
+        builder.Property(installation => installation.ToiletMinimums).HasJson();
         builder.Property(installation => installation.Version).IsConcurrencyToken();
     }
 }

@@ -153,7 +153,7 @@ public sealed class Deferral
             CountedFrom = countedFrom,
             Installed = terms.Installed,
             Required = terms.Required,
-            Conditions = [.. basis.Terms.Conditions.Select(condition => new ConditionDone(condition.Kind, condition.Words, null, null, condition.EveryDays, condition.EachDeparture))],
+            Conditions = [.. basis.ConditionsFor(fixture.Kind).Select(condition => new ConditionDone(condition.Kind, condition.Words, null, null, condition.EveryDays, condition.EachDeparture))],
             Words = terms.Words.Trim(),
             Log = log ?? defect.Log,
             RecordedAt = policy.StartsFrom == ClockStart.Logged && log is { } entry ? Instant.Min(entry.LoggedAt, defect.RecordedAt) : defect.TimeOf(policy.StartsFrom),
@@ -410,8 +410,8 @@ public sealed class Deferral
             ? new Refusal("numbers", "Number installed and number required are counts, and no more can be required than are installed.")
         : terms.PlacardFitted && basis.Terms.PlacardRequired && terms.PlacardWhere.Trim().Length == 0
             ? NoPlace
-        : terms.ConditionsDone.Any(index => index < 0 || index >= basis.Terms.Conditions.Count)
-            ? new Refusal("no-such-condition", $"{basis.Code} has {basis.Terms.Conditions.Count} conditions; a tick named another.")
+        : basis.ConditionsFor(fixture.Kind).Count is var conditions && terms.ConditionsDone.Any(index => index < 0 || index >= conditions)
+            ? new Refusal("no-such-condition", $"{basis.Code} has {conditions} conditions; a tick named another.")
         : null;
 
     private Refusal? WhyNotExtend(int days, string reason, string approval, Instant now)

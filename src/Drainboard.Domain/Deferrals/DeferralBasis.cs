@@ -39,6 +39,23 @@ public sealed class DeferralBasis
     public bool Covers(Fixture fixture, CabinLayout layout) =>
         Terms.Kinds.Contains(fixture.Kind) && (Terms.Layouts.Count == 0 || Terms.Layouts.Contains(layout.Code));
 
+    /// <summary>
+    /// What is done before and while a fixture of this kind is carried. Where the item takes a toilet or a basin out of use (it asks for a placard) and asks nothing
+    /// of operations, the usual is added: common practice, no source; smoke detection and waste bin extinguishers of a locked lavatory go on being checked.
+    /// </summary>
+    public IReadOnlyList<BasisCondition> ConditionsFor(FixtureKind kind) =>
+        !Terms.PlacardRequired || Terms.Conditions.Any(condition => condition.Kind == ConditionKind.Operational) ? Terms.Conditions : kind switch
+        {
+            FixtureKind.Toilet =>
+            [
+                .. Terms.Conditions,
+                new BasisCondition(ConditionKind.Operational, "Lavatory locked."),
+                new BasisCondition(ConditionKind.Operational, "Crew told to go on checking its smoke detection and waste bin extinguisher.", EachDeparture: true),
+            ],
+            FixtureKind.LavatoryBasin => [.. Terms.Conditions, new BasisCondition(ConditionKind.Operational, "Gel or wipes for hands placed in the lavatory: no use of it without another way to clean hands.", EachDeparture: true)],
+            _ => Terms.Conditions,
+        };
+
     public static string Words(BasisKind kind) => kind switch
     {
         BasisKind.MelItem => "MEL",

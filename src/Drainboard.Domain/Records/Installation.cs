@@ -51,6 +51,9 @@ public sealed class Installation
     /// <summary>What balances of water and waste begin with.</summary>
     public TankTerms Tanks { get; private set; } = TankTerms.Usual;
 
+    /// <summary>How many toilets the operator wants in service by length of sector; none until it says so.</summary>
+    public IReadOnlyList<ToiletMinimum> ToiletMinimums { get; private set; } = [];
+
     /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
     public string SetUpSecretHash { get; private set; } = "";
 
@@ -104,6 +107,17 @@ public sealed class Installation
         }
 
         Lavatories = terms;
+        return null;
+    }
+
+    public Refusal? ChangeToiletMinimums(IReadOnlyList<ToiletMinimum> rules)
+    {
+        if (ToiletMinimum.WhyNot(rules) is { } no)
+        {
+            return no;
+        }
+
+        ToiletMinimums = rules;
         return null;
     }
 

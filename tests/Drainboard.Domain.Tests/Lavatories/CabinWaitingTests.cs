@@ -23,5 +23,19 @@ public sealed class CabinWaitingTests
         Assert.Equal(30 * waiting.Peak.MeanWaiting, waiting.PassengerMinutes(0.5), 9);
         Assert.Equal(60 * (waiting.Peak.MeanWaiting + (2 * waiting.Usual.MeanWaiting)), waiting.PassengerMinutes(3), 9);
         Assert.Equal(0, waiting.PassengerMinutes(0));
+        Assert.Equal(60 * ((2 * waiting.Peak.MeanWaiting) + (5 * waiting.Usual.MeanWaiting)), waiting.PassengerMinutes(7), 9);
+    }
+
+    /// <summary>After each meal, inside the sector, never one over the other.</summary>
+    [Fact]
+    public void Peaks_FollowTheMealsOfTheSector()
+    {
+        var terms = LavatoryTerms.Usual;
+        Assert.Equal([(1.5, 2.5)], CabinWaiting.Peaks(4, terms));
+        Assert.Equal([(1.0, 2.0)], CabinWaiting.Peaks(2, terms));
+        Assert.Equal([(0.0, 0.5)], CabinWaiting.Peaks(0.5, terms));
+        Assert.Equal([(1.5, 2.5), (11.25, 12.25)], CabinWaiting.Peaks(13, terms));
+        Assert.Equal([(1.5, 4.5), (4.5, 6.0)], CabinWaiting.Peaks(6, terms with { PeakHours = 3 }));
+        Assert.Empty(CabinWaiting.Peaks(0, terms));
     }
 }

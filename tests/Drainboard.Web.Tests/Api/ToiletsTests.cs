@@ -1,5 +1,11 @@
+using System.Text.Json.Nodes;
+using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.SetUp;
+using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
 
 namespace Drainboard.Web.Tests.Api;
 
@@ -40,4 +46,53 @@ public sealed class ToiletsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.True((await admin.ReadAsync("/api/v1/tails/QQ-TSB/toilets"))["now"]!["peakChance"]!.GetValue<double>() < before);
         Assert.Equal(412, (await admin.SendAsync(HttpMethod.Put, "/api/v1/waiting-terms", new { usesPerPassengerHour = 0.05 }, tag)).Status);
     }
+
+    /// <summary>
+    /// The operator's minimum by length of sector: shown as a warning or as forbidden, on the departure sheet too; one that forbids refuses to carry the toilet into the
+    /// next sector, and a short one before it leaves the choice. What cannot be a rule is refused with nothing lost.
+    /// </summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Minimum_OfTheOperator_WarnsOrForbids(DatabaseKind kind)
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(kind);
+        var (admin, control) = (await host.ClientForAsync("admin"), await host.ClientForAsync("control"));
+        var report = await host.Services.GetRequiredService<Importer>().RunAsync(new Dictionary<string, string> { ["bases.csv"] = "kind,code,title,revision,category,kinds,installed,required,placardRequired,placardText\nmelItem,38-30,Toilet (invented),1,C,toilet,1,0,yes,LAVATORY INOPERATIVE\n" }, dry: false, Actor.Installation, TestContext.Current.CancellationToken);
+        Assert.True(report.Clean, string.Join("; ", report.Faults));
+        Assert.Equal(200, (await control.SendAsync(HttpMethod.Put, "/api/v1/sectors/M-1", new { tail = "QQ-TSA", from = "QQAA", to = "QQBB", offBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90)), onBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90 + 240)), flown = false })).Status);
+
+        var (_, _, tag) = await admin.SendAsync(HttpMethod.Get, "/api/v1/toilet-minimums", null);
+        foreach (var (rule, code) in new (object, string)[] { (Rule(hours: 25), "minimum-hours"), (Rule(fewest: 0), "minimum-toilets"), (Rule(layout: "ZZ"), "no-such-layout") })
+        {
+            var (status, body, _) = await admin.SendAsync(HttpMethod.Put, "/api/v1/toilet-minimums", new[] { rule }, tag);
+            Assert.Equal((422, code), (status, body!["refusal"]!.GetValue<string>()));
+        }
+
+        Assert.Empty((await admin.ReadAsync("/api/v1/toilet-minimums")).AsArray());
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/toilet-minimums", new[] { Rule(forbids: false), Rule(hours: 4) }, tag)).Status);
+        Assert.Equal(412, (await admin.SendAsync(HttpMethod.Put, "/api/v1/toilet-minimums", new[] { Rule() }, tag)).Status);
+
+        // Out, and a rule for sectors over two hours warns; the one for those over four does not hold for four.
+        var defect = await Station.OpenAsync(host, position: "T-A");
+        var next = (await admin.ReadAsync("/api/v1/tails/QQ-TSA/toilets"))["next"]![0]!;
+        Assert.Equal("QQAA to QQBB takes 4 h with 0 of 1 toilets in service; the operator asks for at least 1 toilet on sectors over 2 h of layout T1.", next["minimum"]!.GetValue<string>());
+        Assert.False(next["forbidden"]!.GetValue<bool>());
+        Assert.Single(next["peaks"]!.AsArray());
+        Assert.Contains((await admin.ReadAsync("/api/v1/tails/QQ-TSA/departure-sheet"))["notes"]!.AsArray(), note => !note!["forbids"]!.GetValue<bool>() && note["words"]!.GetValue<string>().Contains("at least 1 toilet", StringComparison.Ordinal));
+
+        // Now one forbids: it is on the sheet, and the toilet is not carried into that sector.
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/toilet-minimums", new[] { Rule(hours: 3.5) }, (await admin.SendAsync(HttpMethod.Get, "/api/v1/toilet-minimums", null)).ETag)).Status);
+        Assert.Contains((await admin.ReadAsync("/api/v1/tails/QQ-TSA/departure-sheet"))["notes"]!.AsArray(), note => note!["forbids"]!.GetValue<bool>());
+        var no = await (await host.ClientForAsync("tech")).ActAsync(defect, "deferral", await Station.ProposalAsync(host, "38-30"));
+        Assert.Equal((422, "toilet-minimum"), (no.Status, no.Body!["refusal"]!.GetValue<string>()));
+
+        // With a short flight next, it may be; the item asks nothing of operations, so the usual checks of a locked lavatory are conditions.
+        Assert.Equal(200, (await control.SendAsync(HttpMethod.Put, "/api/v1/sectors/M-1", new { tail = "QQ-TSA", from = "QQAA", to = "QQBB", offBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90)), onBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90 + 60)), flown = false })).Status);
+        await Station.MustAsync(host, "tech", defect, "deferral", await Station.ProposalAsync(host, "38-30"));
+        var conditions = (await Station.ReadAsync(host, defect))["deferral"]!["conditions"]!.AsArray();
+        Assert.Equal(["Lavatory locked.", "Crew told to go on checking its smoke detection and waste bin extinguisher."], conditions.Select(one => one!["words"]!.GetValue<string>()));
+    }
+
+    private static object Rule(string layout = "T1", double hours = 2, int fewest = 1, bool forbids = true) => new { layout, overHours = hours, fewest, accessible = false, forbids };
 }

@@ -1654,6 +1654,10 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("ToiletMinimums")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<long>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("bigint");

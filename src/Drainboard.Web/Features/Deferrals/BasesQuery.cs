@@ -12,11 +12,16 @@ public sealed class BasesQuery(IDbContextFactory<DrainboardDb> factory)
     public async Task<IReadOnlyList<BasisView>> ReadAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var rows = await db.Bases.AsNoTracking().ToArrayAsync(stop);
-        return [.. rows.OrderBy(basis => basis.Kind).ThenBy(basis => basis.Code, StringComparer.Ordinal).Select(basis => new BasisView(basis.Id.Value, basis.Kind, basis.Code, basis.Terms))];
+        return [.. (await OrderedAsync(db, stop)).Select(basis => new BasisView(basis.Id.Value, basis.Kind, basis.Code, basis.Terms))];
     }
 
-    /// <summary>The items whose effectivity covers a fixture, the shortest interval last: the longest lawful choice is not always the wise one, but it is looked for first.</summary>
-    public async Task<IReadOnlyList<BasisView>> ForAsync(Fixture fixture, CabinLayout layout, CancellationToken stop) =>
-        [.. (await ReadAsync(stop)).Where(basis => basis.Terms.Kinds.Contains(fixture.Kind) && (basis.Terms.Layouts.Count == 0 || basis.Terms.Layouts.Contains(layout.Code)))];
+    /// <summary>The items whose effectivity covers a fixture, with what each asks for at such a fixture, the shortest interval last: the longest lawful choice is not always the wise one, but it is looked for first.</summary>
+    public async Task<IReadOnlyList<BasisView>> ForAsync(Fixture fixture, CabinLayout layout, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return [.. (await OrderedAsync(db, stop)).Where(basis => basis.Covers(fixture, layout)).Select(basis => new BasisView(basis.Id.Value, basis.Kind, basis.Code, basis.Terms with { Conditions = basis.ConditionsFor(fixture.Kind) }))];
+    }
+
+    private static async Task<IEnumerable<DeferralBasis>> OrderedAsync(DrainboardDb db, CancellationToken stop) =>
+        (await db.Bases.AsNoTracking().ToArrayAsync(stop)).OrderBy(basis => basis.Kind).ThenBy(basis => basis.Code, StringComparer.Ordinal);
 }

@@ -4,6 +4,7 @@ using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Lavatories;
 using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -35,6 +36,11 @@ public sealed class ProposeDeferralHandler(ItemDoor door)
             if (!basis.Terms.CertifyingRequired && item.Disturbed.WhyNotDefer() is { } disturbed)
             {
                 return disturbed;
+            }
+
+            if (await NextSector.WhyNotWithoutAsync(item, attempt.Stop) is { } few)
+            {
+                return few;
             }
 
             var terms = new DeferralTerms(request.Installed ?? basis.Terms.Installed, request.Required ?? basis.Terms.Required, request.ConditionsDone, request.PlacardFitted, request.PlacardWhere ?? "", request.Words ?? "", request.OnlySoiled);

@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Lavatories;
 using Drainboard.Domain.OnBoard;
 using Drainboard.Domain.Records;
 using Drainboard.Web.Features.Cards;
@@ -55,7 +56,9 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
 
         // Last: a load that was cut short leaves no installation and is refused as not empty, never taken for whole.
         await using var last = await factory.CreateDbContextAsync(stop);
-        last.Installations.Add(new Installation("Marram Air (invented)", true, now));
+        var installation = new Installation("Marram Air (invented)", true, now);
+        installation.ChangeToiletMinimums([new ToiletMinimum("W3", 6, 8, false, false), new ToiletMinimum("", 2, 1, false, true)]);
+        last.Installations.Add(installation);
         await last.SaveAsync(new Writing(Actor.Installation, now, [new Deed(new Fact(ChainKey.Operator, "demo.loaded", Guid.Empty, "The invented demo airline was loaded."), Actor.Installation, now)]), stop);
         return secret;
     }

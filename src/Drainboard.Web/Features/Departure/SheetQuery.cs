@@ -3,12 +3,14 @@ using Drainboard.Domain.Cards;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Lavatories;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.PotableWater;
 using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Lavatories;
 using Drainboard.Web.Shell;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -44,10 +46,16 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var flight = turn is null ? null : await db.Sectors.AsNoTracking().Where(row => row.Tail == tail.Id && row.From == turn.Station && row.OffBlock >= turn.DepartsAt - FlightOfStay && row.OffBlock <= turn.DepartsAt + FlightOfStay && !row.Flown).OrderBy(row => row.OffBlock).FirstOrDefaultAsync(stop);
         var carried = defects.Where(row => row.State == DefectState.Deferred).Select(row => Item(row, deferrals[row.Id], ItemDoor.FixtureAt(layout, row.Position), turn, flight, now)).ToArray();
         var unsettled = defects.Where(row => row.State != DefectState.Deferred).Select(row => new UnsettledItem(row.Id.Value, row.Number, ItemDoor.FixtureAt(layout, row.Position).Name, row.Symptom.Words(), row.State)).ToArray();
-        var notes = await NotesAsync(db, tail, layout, turn?.DepartsAt ?? now, now, stop);
+        SheetNote[] notes = [.. await ToiletsAsync(db, layout, flight, defects, stop), .. await NotesAsync(db, tail, layout, turn?.DepartsAt ?? now, now, stop)];
         var hash = SheetView.HashOf(turn?.Id.Value, turn?.Returns ?? 0, carried, unsettled, notes);
         var acknowledged = turn is null ? [] : await db.Acknowledgements.AsNoTracking().Where(row => row.Turn == turn.Id).OrderBy(row => row.At).ToArrayAsync(stop);
         return new SheetView(mark.Value, layout.Code, turn?.Id.Value, turn is null ? null : TurnView.Of(turn, now), zone ?? "Etc/UTC", now, flight is not null, carried, unsettled, hash, [.. acknowledged.Select(row => new AcknowledgementView(row.Signer, row.Name, row.At, row.SheetHash == hash))], notes);
+    }
+
+    private static async Task<IEnumerable<SheetNote>> ToiletsAsync(DrainboardDb db, CabinLayout layout, Sector? flight, IEnumerable<Defect> defects, CancellationToken stop)
+    {
+        var down = defects.Where(row => row.State != DefectState.Reported).Select(row => row.Position).ToHashSet();
+        return flight is not null && NextSector.Broken(await db.Installations.AsNoTracking().Select(row => row.ToiletMinimums).SingleOrDefaultAsync(stop) ?? [], layout, flight, ToiletCount.Of(layout, down)) is var (rule, words) ? [new SheetNote(words, rule.Forbids)] : [];
     }
 
     private static async Task<SheetNote[]> NotesAsync(DrainboardDb db, Tail tail, CabinLayout layout, Instant departs, Instant now, CancellationToken stop)

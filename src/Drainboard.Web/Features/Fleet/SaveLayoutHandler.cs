@@ -39,7 +39,7 @@ public sealed class SaveLayoutHandler(OneDoor door)
             }
             else
             {
-                drawn.Add(new Fixture(at, body.Kind, body.Name.Trim(), body.Area.Trim(), body.Along, body.Across, body.Access?.Trim() ?? ""));
+                drawn.Add(new Fixture(at, body.Kind, body.Name.Trim(), body.Area.Trim(), body.Along, body.Across, body.Access?.Trim() ?? "", body.Accessible && body.Kind == FixtureKind.Toilet));
             }
         }
 

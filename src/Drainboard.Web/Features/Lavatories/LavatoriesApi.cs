@@ -13,6 +13,8 @@ internal static class LavatoriesApi
         var group = api.MapGroup("").WithTags("Lavatories");
         group.MapGet("/tails/{registration}/toilets", Toilets).Needs(Act.Look).ProducesProblem(404).WithSummary("A tail's toilets in service by part of the cabin, and what waiting that means on its next flights");
         group.MapGet("/waiting-terms", Terms).Needs(Act.Look).WithSummary("What waiting for a lavatory is worked out from");
+        group.MapGet("/toilet-minimums", Minimums).Needs(Act.Look).WithSummary("How many toilets the operator wants in service, by length of sector");
+        group.MapPut("/toilet-minimums", ChangeMinimums).Needs(Act.ChangeWaiting).Changes().WithSummary("Replace those rules");
         group.MapPut("/waiting-terms", Change).Needs(Act.ChangeWaiting).Changes().WithSummary("Change them; a member left out takes its usual value");
     }
 
@@ -22,6 +24,16 @@ internal static class LavatoriesApi
         http.Response.Headers.ETag = AnswerHttp.Tag(version);
         return TypedResults.Ok(terms);
     }
+
+    private static async Task<Ok<IReadOnlyList<ToiletMinimum>>> Minimums(LavatoryTermsQuery query, HttpContext http, CancellationToken stop)
+    {
+        var (rules, version) = await query.MinimumsAsync(stop);
+        http.Response.Headers.ETag = AnswerHttp.Tag(version);
+        return TypedResults.Ok(rules);
+    }
+
+    private static async Task<ChangeResult> ChangeMinimums(IReadOnlyList<ToiletMinimum> rules, ChangeToiletMinimumsHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Changing(), rules, stop)).ToHttp(http);
 
     private static async Task<ChangeResult> Change(LavatoryTerms terms, ChangeWaitingHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Changing(), terms, stop)).ToHttp(http);

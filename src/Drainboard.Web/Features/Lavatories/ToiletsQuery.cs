@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Lavatories;
+using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Fleet;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -14,13 +15,18 @@ public sealed record ToiletArea(string Area, int Installed, int InService);
 /// <summary>A flight ahead, and what all passengers together wait on it.</summary>
 /// <param name="PassengerMinutes">Null where no toilet is in service.</param>
 /// <param name="AllInOrder">The same with every toilet in service.</param>
-public sealed record ToiletSector(string From, string To, Instant OffBlock, double Hours, double? PassengerMinutes, double AllInOrder);
+/// <param name="Peaks">When most come, after its meals.</param>
+/// <param name="Minimum">The operator's minimum that it would break, in words; null: none.</param>
+/// <param name="Forbidden">That minimum forbids the departure.</param>
+public sealed record ToiletSector(string From, string To, Instant OffBlock, double Hours, double? PassengerMinutes, double AllInOrder, IReadOnlyList<ToiletPeak> Peaks, string? Minimum, bool Forbidden);
+
+public sealed record ToiletPeak(Instant From, Instant To);
 
 /// <summary>A tail's toilets: how many are in service, and what waiting that means on its next flights.</summary>
 /// <param name="Passengers">As many as there are seats.</param>
 /// <param name="Now">Null where none is in service.</param>
 /// <param name="OneFewer">With one more out; null where none would be left.</param>
-public sealed record ToiletsView(int Passengers, int Installed, int InService, IReadOnlyList<ToiletArea> Areas, WaitingView? Now, WaitingView AllInOrder, WaitingView? OneFewer, IReadOnlyList<ToiletSector> Next, LavatoryTerms Terms);
+public sealed record ToiletsView(int Passengers, int Installed, int InService, int AccessibleInstalled, int AccessibleInService, IReadOnlyList<ToiletArea> Areas, WaitingView? Now, WaitingView AllInOrder, WaitingView? OneFewer, IReadOnlyList<ToiletSector> Next, LavatoryTerms Terms);
 
 /// <summary>Toilets out and what it means. One counts as out once a report is taken over as a defect, until it is released.</summary>
 public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
@@ -37,7 +43,9 @@ public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, Layout
             return null;
         }
 
-        var (cabin, now, terms) = (await layouts.GetAsync(tail.Layout, stop), clock.GetCurrentInstant(), await TermsAsync(db, stop));
+        var (cabin, now) = (await layouts.GetAsync(tail.Layout, stop), clock.GetCurrentInstant());
+        var set = await db.Installations.AsNoTracking().Select(installation => new { installation.Lavatories, installation.ToiletMinimums }).SingleOrDefaultAsync(stop);
+        var (terms, minimums) = (set?.Lavatories ?? LavatoryTerms.Usual, set?.ToiletMinimums ?? []);
         var toilets = cabin.Fixtures.Where(fixture => fixture.Kind == FixtureKind.Toilet).ToArray();
         if (toilets.Length == 0 || CabinWaiting.Of(cabin.Seats, toilets.Length, terms) is not { } whole)
         {
@@ -45,13 +53,21 @@ public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, Layout
         }
 
         var down = await OutAsync(db, tail.Id, cabin, stop);
-        var here = CabinWaiting.Of(cabin.Seats, toilets.Length - down.Count, terms);
+        var count = ToiletCount.Of(cabin, down);
+        var here = CabinWaiting.Of(cabin.Seats, count.InService, terms);
         var sectors = await db.Sectors.AsNoTracking().Where(sector => sector.Tail == tail.Id && !sector.Flown && sector.OffBlock > now).OrderBy(sector => sector.OffBlock).Take(SectorsShown).ToArrayAsync(stop);
         return new ToiletsView(
-            cabin.Seats, toilets.Length, toilets.Length - down.Count,
+            cabin.Seats, count.Installed, count.InService, count.AccessibleInstalled, count.AccessibleInService,
             [.. toilets.OrderBy(toilet => toilet.Along).GroupBy(toilet => toilet.Area).Select(area => new ToiletArea(area.Key, area.Count(), area.Count(toilet => !down.Contains(toilet.Position))))],
-            WaitingView.Of(here), WaitingView.Of(whole)!, WaitingView.Of(CabinWaiting.Of(cabin.Seats, toilets.Length - down.Count - 1, terms)),
-            [.. sectors.Select(sector => (Sector: sector, (sector.OnBlock - sector.OffBlock).TotalHours)).Select(one => new ToiletSector(one.Sector.From.Value, one.Sector.To.Value, one.Sector.OffBlock, one.TotalHours, here?.PassengerMinutes(one.TotalHours), whole.PassengerMinutes(one.TotalHours)))], terms);
+            WaitingView.Of(here), WaitingView.Of(whole)!, WaitingView.Of(CabinWaiting.Of(cabin.Seats, count.InService - 1, terms)),
+            [.. sectors.Select(sector => Ahead(sector, cabin, count, here, whole, minimums, terms))], terms);
+    }
+
+    private static ToiletSector Ahead(Sector sector, CabinLayout cabin, ToiletCount count, CabinWaiting? here, CabinWaiting whole, IReadOnlyList<ToiletMinimum> minimums, LavatoryTerms terms)
+    {
+        var (hours, broken) = ((sector.OnBlock - sector.OffBlock).TotalHours, NextSector.Broken(minimums, cabin, sector, count));
+        Instant At(double after) => sector.OffBlock + Duration.FromMinutes(Math.Round(60 * after));
+        return new ToiletSector(sector.From.Value, sector.To.Value, sector.OffBlock, hours, here?.PassengerMinutes(hours), whole.PassengerMinutes(hours), [.. CabinWaiting.Peaks(hours, terms).Select(peak => new ToiletPeak(At(peak.From), At(peak.To)))], broken?.Words, broken?.Rule.Forbids == true);
     }
 
     /// <summary>What it means if one toilet is carried as it is, in words; null for any other fixture.</summary>
@@ -72,7 +88,7 @@ public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, Layout
 
     private static async Task<LavatoryTerms> TermsAsync(DrainboardDb db, CancellationToken stop) => await db.Installations.AsNoTracking().Select(installation => installation.Lavatories).SingleOrDefaultAsync(stop) ?? LavatoryTerms.Usual;
 
-    private static async Task<HashSet<Position>> OutAsync(DrainboardDb db, TailId tail, CabinLayout cabin, CancellationToken stop)
+    internal static async Task<HashSet<Position>> OutAsync(DrainboardDb db, TailId tail, CabinLayout cabin, CancellationToken stop)
     {
         var toilets = cabin.Fixtures.Where(fixture => fixture.Kind == FixtureKind.Toilet).Select(fixture => fixture.Position).ToArray();
         return [.. await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail && defect.State != DefectState.Closed && defect.State != DefectState.Reported && toilets.Contains(defect.Position)).Select(defect => defect.Position).ToArrayAsync(stop)];

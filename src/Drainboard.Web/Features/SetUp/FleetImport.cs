@@ -153,7 +153,7 @@ internal static class FleetImport
     {
         row.Needed("kind");
         var (name, area, along, across) = (row.Needed("name", 60), row.Needed("area", 30), row.Number("along", 0, 100) ?? 50, row.Number("across", 0, 100) ?? 50);
-        return row.Place("position") is { } position && row.Choice<FixtureKind>("kind") is { } kind ? new Fixture(position, kind, name, area, along, across, row.Text("access")) : null;
+        return row.Place("position") is { } position && row.Choice<FixtureKind>("kind") is { } kind ? new Fixture(position, kind, name, area, along, across, row.Text("access"), kind == FixtureKind.Toilet && row.YesNo("accessible", false)) : null;
     }
 
     private static Connection? ReadPipe(ImportRow row)

@@ -25,7 +25,7 @@ internal sealed class LayoutDraft
         var draft = new LayoutDraft { Code = layout?.Code ?? "", SeenVersion = layout?.Version ?? 0, Name = layout?.Name ?? "", Seats = layout?.Seats ?? 0 };
         draft.Fixtures.AddRange((layout?.Fixtures ?? []).Select(fixture => new FixtureDraft
         {
-            Position = fixture.Position, Kind = fixture.Kind, Name = fixture.Name, Area = fixture.Area, Along = fixture.Along, Across = fixture.Across, Access = fixture.Access ?? "",
+            Position = fixture.Position, Kind = fixture.Kind, Name = fixture.Name, Area = fixture.Area, Along = fixture.Along, Across = fixture.Across, Access = fixture.Access ?? "", Accessible = fixture.Accessible,
             DrainsInto = Joined(layout!, Water.Drainage, fixture.Position, pipe => pipe.From, pipe => pipe.To), SuppliedFrom = Joined(layout!, Water.Supply, fixture.Position, pipe => pipe.To, pipe => pipe.From),
         }));
         return draft;
@@ -42,7 +42,7 @@ internal sealed class LayoutDraft
 
     public SaveLayoutRequest ToRequest() => new(
         // An emptied number is no number: the rule refuses it in words.
-        Name, Seats ?? -1, [.. Fixtures.Select(one => new FixtureBody(one.Position.Trim().ToUpperInvariant(), one.Kind, one.Name, one.Area, one.Along, one.Across, one.Access))],
+        Name, Seats ?? -1, [.. Fixtures.Select(one => new FixtureBody(one.Position.Trim().ToUpperInvariant(), one.Kind, one.Name, one.Area, one.Along, one.Across, one.Access, one.Accessible))],
         [
             .. Fixtures.SelectMany(one => Split(one.SuppliedFrom).Select(from => new PipeBody(Water.Supply, from, one.Position.Trim().ToUpperInvariant()))),
             .. Fixtures.SelectMany(one => Split(one.DrainsInto).Select(to => new PipeBody(Water.Drainage, one.Position.Trim().ToUpperInvariant(), to))),
@@ -70,6 +70,8 @@ internal sealed class FixtureDraft
     public int Across { get; set; } = 50;
 
     public string Access { get; set; } = "";
+
+    public bool Accessible { get; set; }
 
     public string DrainsInto { get; set; } = "";
 
