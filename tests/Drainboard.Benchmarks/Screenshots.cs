@@ -82,6 +82,8 @@ internal static class Screenshots
             ("water-tail-1280", "Yusuf Brandt", "/tails/QQ-MRP/water", 1280, "night"),
             ("tank-potable-390", "Anouk Reyes", "/tails/QQ-MRA/potable", 390, "day"),
             ("tank-waste-1280", "Anouk Reyes", "/tails/QQ-MRU/waste", 1280, "day"),
+            ("toilets-390", "Anouk Reyes", "/tails/QQ-MRV", 390, "day"),
+            ("waiting-1280", "Kim Varga", "/set-up/waiting", 1280, "day"),
             ("network-1280", "Yusuf Brandt", "/network", 1280, "day"),
             ("network-390", "Yusuf Brandt", "/network", 390, "outdoors"),
             ("repeats-1280", "Yusuf Brandt", "/repeats", 1280, "day"),

@@ -384,7 +384,7 @@ public sealed class CrewReportTests(Chromium chromium)
         await Expect(page.Locator("#saved")).ToContainTextAsync("Received: QQ-TSA 1");
 
         await page.PressAsync("Usable now");
-        await page.SeesAsync("Aft galley sink 1");
+        await Expect(page.GetByRole(AriaRole.Region, new() { Name = "All together" }).GetByText("Aft galley sink 1")).ToBeVisibleAsync();
         await using var db = await host.Db.CreateDbContextAsync(TestContext.Current.CancellationToken);
         Assert.Equal(LeakAnswer.Leaking, Assert.Single(db.Defects.ToArray()).Leak);
         Assert.Equal(2, await db.Reports.CountAsync(TestContext.Current.CancellationToken));

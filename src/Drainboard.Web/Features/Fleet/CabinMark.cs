@@ -21,6 +21,19 @@ public sealed record CabinPipe(int FromAlong, int FromAcross, int ToAlong, int T
     ];
 }
 
+/// <summary>What is down in one part of the cabin.</summary>
+public sealed record AreaDown(string Area, IReadOnlyList<string> Fixtures)
+{
+    public static IReadOnlyList<AreaDown> Of(CabinLayout layout, IReadOnlyCollection<ItemLine> items) =>
+    [
+        .. from fixture in layout.Fixtures
+           where items.Any(item => item.Position == fixture.Position.Value)
+           orderby fixture.Along, fixture.Across
+           group fixture.Name by fixture.Area into area
+           select new AreaDown(area.Key, [.. area]),
+    ];
+}
+
 /// <summary>How many of a kind there are, and how many of them are carried or open now: the cumulative effect of what is deferred (AMC M.A.301(b)).</summary>
 public sealed record KindCount(string Kind, int Installed, int Carried, int Open)
 {

@@ -37,11 +37,11 @@ export async function cabinView(person, tail, plan) {
       areas.map(area => h("section", { class: "sheet", "aria-label": area.name }, h("h2", {}, area.name), h("div", { class: "pick" }, area.fixtures.map(line))))))];
 }
 
-// The cabin from above, nose up; each part of it is a place to tap.
-function planPicture(plan, now, chosen, tail) {
+// The cabin from above, nose up; each part of it is a place to tap, where there is somewhere to go.
+function planPicture(plan, now, chosen, tail, taps = true) {
   const y = along => 14 + along * 3.6;
   const at = plan.areas.map(area => ({ area, from: Math.min(...area.fixtures.map(one => one.along)), to: Math.max(...area.fixtures.map(one => one.along)) }));
-  const bands = at.map((one, index) => {
+  const bands = taps && at.map((one, index) => {
     const top = index ? (at[index - 1].to + one.from) / 2 : 0;
     const end = index + 1 < at.length ? (one.to + at[index + 1].from) / 2 : 100;
     const act = () => go({ tail, area: chosen === one.area.name ? "" : one.area.name });
@@ -52,7 +52,7 @@ function planPicture(plan, now, chosen, tail) {
     const known = knownAt(now, one.position);
     return s("circle", { class: known ? known.use === "doNotUse" ? "dot warm" : "dot known" : "dot", cx: 14 + one.across * 0.64, cy: y(one.along), r: known ? 5 : 3 });
   });
-  return s("svg", { class: "plan", viewBox: "0 0 92 390", role: "group", "aria-label": t("plan") }, s("path", { class: "hull", d: "M46 4C76 4 88 40 88 80V340C88 370 66 386 46 386S4 370 4 340V80C4 40 16 4 46 4Z" }), dots, bands);
+  return s("svg", { class: "plan", viewBox: "0 0 92 390", role: taps ? "group" : "img", "aria-label": t("plan") }, s("path", { class: "hull", d: "M46 4C76 4 88 40 88 80V340C88 370 66 386 46 386S4 370 4 340V80C4 40 16 4 46 4Z" }), dots, bands);
 }
 
 const useShapes = { withCare: ["care", true], asPlacarded: ["deferred", false], doNotUse: ["closed", true] };
@@ -69,11 +69,18 @@ export function knownLines(known) {
     h("div", {}, t("do." + (one.leak === "leaking" ? "leaks" : one.symptom)))));
 }
 
+// All that is not as it should be, at one glance: on the plan, and by part of the cabin.
+function together(plan, now, tail) {
+  const areas = plan.areas.map(area => ({ name: area.name, known: area.fixtures.filter(one => knownAt(now, one.position)) }));
+  return h("section", { class: "sheet", "aria-label": t("together") }, h("h2", {}, t("together")), h("div", { class: "cabin-pick" }, planPicture(plan, now, null, tail, false), h("div", {},
+    areas.map(area => h("div", { class: "list-item" }, h("h3", {}, area.name), area.known.length ? area.known.map(one => h("div", { class: "row" }, h("b", {}, one.name), h("span", { class: "end" }, useMark(knownAt(now, one.position).use)))) : h("p", { class: "quiet" }, t("together.none")))))));
+}
+
 export async function usableView(person, tail, plan) {
   const now = await knownOn(tail, person);
   return [head(t("tab.usable"), tail, person, other(await people.known())), tabs("usable"),
     now ? h("p", { class: "said" }, t("as-of", { at: time(now.body.asOf), ago: ago(Date.now() - now.at) })) : h("p", { class: "trouble" }, t("now.none")),
-    waterNotice(now), caution(t("caution.hot"), t("caution.hot.words")),
+    waterNotice(now), now && together(plan, now, tail), caution(t("caution.hot"), t("caution.hot.words")),
     plan.areas.map(area => h("section", { class: "sheet", "aria-label": area.name }, h("h2", {}, area.name),
       [...area.fixtures].sort((a, b) => Boolean(knownAt(now, b.position)) - Boolean(knownAt(now, a.position))).map(fixture => { const known = knownAt(now, fixture.position); return h("div", { class: "list-item" }, h("div", { class: "row" }, h("b", {}, fixture.name), h("span", { class: "end" }, known ? useMark(known.use) : h("span", { class: "quiet" }, t(now ? "use.usable" : "use.unknown")))), known && knownLines(known)); }),
       area.note && h("div", {}, h("h3", {}, t("not-down.note")), h("p", {}, area.note)))),
