@@ -7,11 +7,11 @@ namespace Drainboard.Browser.Tests;
 /// <summary>Defects at a point of their life, made through the API.</summary>
 internal static class Situations
 {
-    public static async Task<string> OpenAsync(DrainboardHost host, string leak = "noneSeen")
+    public static async Task<string> OpenAsync(DrainboardHost host, string leak = "noneSeen", string position = "K-1")
     {
         var crew = await host.ClientForAsync("crew");
         var now = Iso(host);
-        var (_, body, _) = await crew.SendAsync(HttpMethod.Post, "/api/v1/reports", new { id = NewId.At(host.Clock.GetCurrentInstant()), tail = "QQ-TSA", position = "K-1", symptom = "drainsSlowly", leak, leakWhere = leak == "leaking" ? "under the sink" : null, seenAt = now });
+        var (_, body, _) = await crew.SendAsync(HttpMethod.Post, "/api/v1/reports", new { id = NewId.At(host.Clock.GetCurrentInstant()), tail = "QQ-TSA", position, symptom = "drainsSlowly", leak, leakWhere = leak == "leaking" ? "under the sink" : null, seenAt = now });
         var defect = body!["id"]!.GetValue<string>();
         await ActAsync(host, "tech", defect, "sorting", new { symptom = "drainsSlowly", leak, leakWhere = leak == "leaking" ? "under the sink" : null, log = new { book = "technical", page = "0412", line = "3", loggedAt = now } });
         return defect;

@@ -400,7 +400,7 @@ public sealed class Deferral
             ? new Refusal("required-operable", $"{basis.Terms.RequiredOperableBy} requires this to be operable, so no MEL item may carry it (14 CFR 121.628(b)(2)). Rectify it before departure.")
         : basis.Kind == BasisKind.CabinItem && terms.OnlySoiled
             ? new Refusal("only-soiled", "What is only dirty or soiled is not deferred as a furnishing (FAA NEF guidance, GC-138). Have it cleaned.")
-        : !basis.Covers(fixture, layout)
+        : !basis.Covers(fixture.Kind, layout.Code)
             ? new Refusal("basis-does-not-fit", $"{basis.Code} does not cover a {fixture.Kind.Words()} on layout {layout.Code}. Choose an item whose effectivity does.")
         : !basis.Terms.LeakAllowed && defect.Leak == LeakAnswer.Leaking
             ? new Refusal("leak-not-allowed", $"{basis.Code} allows no leak, and this leaks ({defect.LeakWhere}). Shutting the supply does not stop a leak of what is already in a drain. Rectify it, or use an item that covers the leak.")

@@ -36,15 +36,23 @@ public sealed class DeferralBasis
         return !same;
     }
 
-    public bool Covers(Fixture fixture, CabinLayout layout) =>
-        Terms.Kinds.Contains(fixture.Kind) && (Terms.Layouts.Count == 0 || Terms.Layouts.Contains(layout.Code));
+    /// <param name="layout">Code of the layout that the fixture is of.</param>
+    public bool Covers(FixtureKind kind, string layout) => Terms.Kinds.Contains(kind) && (Terms.Layouts.Count == 0 || Terms.Layouts.Contains(layout));
 
     /// <summary>
-    /// What is done before and while a fixture of this kind is carried. Where the item takes a toilet or a basin out of use (it asks for a placard) and asks nothing
+    /// What is done before and while a fixture of this kind is carried. Where an item lets a drain mast be carried and asks nothing of maintenance, its water is shut off and its
+    /// line drained, so that nothing freezes on it. Where the item takes a toilet or a basin out of use (it asks for a placard) and asks nothing
     /// of operations, the usual is added: common practice, no source; smoke detection and waste bin extinguishers of a locked lavatory go on being checked.
     /// </summary>
     public IReadOnlyList<BasisCondition> ConditionsFor(FixtureKind kind) =>
-        !Terms.PlacardRequired || Terms.Conditions.Any(condition => condition.Kind == ConditionKind.Operational) ? Terms.Conditions : kind switch
+        kind == FixtureKind.DrainMast
+            ? Terms.Conditions.Any(condition => condition.Kind == ConditionKind.Maintenance) ? Terms.Conditions :
+            [
+                .. Terms.Conditions,
+                new BasisCondition(ConditionKind.Maintenance, "Water of all that drains to this mast shut off, and placarded there."),
+                new BasisCondition(ConditionKind.Maintenance, "Line down to this mast drained; no ice on or under it."),
+            ]
+        : !Terms.PlacardRequired || Terms.Conditions.Any(condition => condition.Kind == ConditionKind.Operational) ? Terms.Conditions : kind switch
         {
             FixtureKind.Toilet =>
             [

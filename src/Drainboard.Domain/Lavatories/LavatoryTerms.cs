@@ -34,7 +34,7 @@ public sealed record LavatoryTerms
         !(UsesPerPassengerHour is > 0 and <= 10) ? new Refusal("uses", "Uses of a passenger in an hour are above 0, up to 10.")
         : !(PeakFactor is >= 1 and <= 20) ? new Refusal("peak", "At the peak it is 1 to 20 times as often.")
         : !(PeakHours is >= 0 and <= 24) ? new Refusal("peak-hours", "A peak has 0 to 24 hours.")
-        : !(FirstPeakAfterHours is >= 0 and <= 24) || !(TwoPeaksFromHours is > 0 and <= 24) || !(LastPeakBeforeHours is >= 0 and <= 24) ? new Refusal("peak-times", "When peaks are is given in hours of 0 to 24.")
+        : !(FirstPeakAfterHours is >= 0 and <= 24) || !(TwoPeaksFromHours is > 0 and <= 24) || !(LastPeakBeforeHours is >= 0 and <= 24) ? new Refusal("peak-times", "When the peaks are is said in hours: 0 to 24, and a second peak only from above 0.")
         : !(MinutesPerUse is > 0 and <= 60) ? new Refusal("minutes", "Minutes inside are above 0, up to 60.")
         : null;
 }

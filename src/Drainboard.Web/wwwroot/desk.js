@@ -39,6 +39,8 @@ document.addEventListener("pointermove", event => {
 });
 document.addEventListener("pointerup", event => {
   if (!drag?.moved) return;
+  const ended = drag;
+  setTimeout(() => { if (drag === ended) drag = null; }); // The click of this very press comes first.
   const [lane, told] = [laneAt(event), document.querySelector("[data-dropped]")];
   markLane(null);
   if (!lane || !told) return;

@@ -26,6 +26,15 @@ public sealed class ToiletMinimumTests
     public void Rule_ThatASectorBreaks_IsTheOneThatForbidsFirst(string layout, double hours, int inService, int accessible, int? fewest) =>
         Assert.Equal(fewest, ToiletMinimum.Broken(Rules, layout, hours, new ToiletCount(9, inService, 1, accessible))?.Fewest);
 
+    /// <summary>Where no toilet of a layout is marked accessible, nobody knows which is: the rule asks for none.</summary>
+    [Fact]
+    public void Accessible_IsAskedForWhereALayoutMarksOne()
+    {
+        ToiletMinimum[] rules = [new("", 0, 0, true, true)];
+        Assert.Null(ToiletMinimum.Broken(rules, "N1", 3, new ToiletCount(3, 0, 0, 0)));
+        Assert.Equal("an accessible toilet on sectors over 0 h", ToiletMinimum.Broken(rules, "N1", 3, new ToiletCount(3, 3, 1, 0))!.Words);
+    }
+
     [Fact]
     public void Rule_ThatCannotBe_IsRefused()
     {

@@ -60,10 +60,10 @@ public sealed class ToiletsTests(Hosts hosts) : IClassFixture<Hosts>
         var (admin, control) = (await host.ClientForAsync("admin"), await host.ClientForAsync("control"));
         var report = await host.Services.GetRequiredService<Importer>().RunAsync(new Dictionary<string, string> { ["bases.csv"] = "kind,code,title,revision,category,kinds,installed,required,placardRequired,placardText\nmelItem,38-30,Toilet (invented),1,C,toilet,1,0,yes,LAVATORY INOPERATIVE\n" }, dry: false, Actor.Installation, TestContext.Current.CancellationToken);
         Assert.True(report.Clean, string.Join("; ", report.Faults));
-        Assert.Equal(200, (await control.SendAsync(HttpMethod.Put, "/api/v1/sectors/M-1", new { tail = "QQ-TSA", from = "QQAA", to = "QQBB", offBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90)), onBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90 + 240)), flown = false })).Status);
+        await FlyAsync(control, 240);
 
         var (_, _, tag) = await admin.SendAsync(HttpMethod.Get, "/api/v1/toilet-minimums", null);
-        foreach (var (rule, code) in new (object, string)[] { (Rule(hours: 25), "minimum-hours"), (Rule(fewest: 0), "minimum-toilets"), (Rule(layout: "ZZ"), "no-such-layout") })
+        foreach (var (rule, code) in new (object, string)[] { (Rule(hours: 25), "minimum-hours"), (Rule(fewest: 0), "minimum-toilets"), (Rule(layout: "ZZ"), "no-such-layout"), (null!, "empty-rule") })
         {
             var (status, body, _) = await admin.SendAsync(HttpMethod.Put, "/api/v1/toilet-minimums", new[] { rule }, tag);
             Assert.Equal((422, code), (status, body!["refusal"]!.GetValue<string>()));
@@ -88,11 +88,27 @@ public sealed class ToiletsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal((422, "toilet-minimum"), (no.Status, no.Body!["refusal"]!.GetValue<string>()));
 
         // With a short flight next, it may be; the item asks nothing of operations, so the usual checks of a locked lavatory are conditions.
-        Assert.Equal(200, (await control.SendAsync(HttpMethod.Put, "/api/v1/sectors/M-1", new { tail = "QQ-TSA", from = "QQAA", to = "QQBB", offBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90)), onBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90 + 60)), flown = false })).Status);
+        await FlyAsync(control, 60);
         await Station.MustAsync(host, "tech", defect, "deferral", await Station.ProposalAsync(host, "38-30"));
         var conditions = (await Station.ReadAsync(host, defect))["deferral"]!["conditions"]!.AsArray();
         Assert.Equal(["Lavatory locked.", "Crew told to go on checking its smoke detection and waste bin extinguisher."], conditions.Select(one => one!["words"]!.GetValue<string>()));
+
+        // The next sector became a long one: neither control nor the certifying technician begins it. Nor does a late departure make the flight go away.
+        await FlyAsync(control, 240);
+        host.Clock.Advance(Duration.FromMinutes(100));
+        Assert.True((await admin.ReadAsync("/api/v1/tails/QQ-TSA/toilets"))["next"]![0]!["forbidden"]!.GetValue<bool>());
+        foreach (var (who, act, body) in new (string, string, object)[] { ("tech", "preparation", new { conditionsDone = new[] { 0, 1 }, placardFitted = true, placardWhere = "on the door" }), ("control", "authorisation", new { reference = "MC-1" }), ("cert", "certification", new { signingCode = SmallFleet.SigningCode }) })
+        {
+            var (status, answer, _) = await (await host.ClientForAsync(who)).ActAsync(defect, $"deferral/{act}", body);
+            Assert.Equal((422, "toilet-minimum"), (status, answer!["refusal"]!.GetValue<string>()));
+        }
+
+        await FlyAsync(control, 60);
+        await Station.MustAsync(host, "control", defect, "deferral/authorisation", new { reference = "MC-1" });
     }
+
+    private static async Task FlyAsync(HttpClient control, int minutes) =>
+        Assert.Equal(200, (await control.SendAsync(HttpMethod.Put, "/api/v1/sectors/M-1", new { tail = "QQ-TSA", from = "QQAA", to = "QQBB", offBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90)), onBlock = Station.Iso(SmallFleet.Now + Duration.FromMinutes(90 + minutes)), flown = false })).Status);
 
     private static object Rule(string layout = "T1", double hours = 2, int fewest = 1, bool forbids = true) => new { layout, overHours = hours, fewest, accessible = false, forbids };
 }

@@ -1,7 +1,9 @@
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.Lavatories;
 
 namespace Drainboard.Web.Features.Deferrals;
 
@@ -10,7 +12,8 @@ public sealed record AuthoriseDeferralRequest(string? Reference = null);
 public sealed class AuthoriseDeferralHandler(ItemDoor door)
 {
     public Task<Answer> HandleAsync(Call call, DefectId id, AuthoriseDeferralRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.AuthoriseDeferral, id, request, item => item.Deferral is not { } deferral ? NoDeferral.Refusal
+        door.ChangeAsync(call, Act.AuthoriseDeferral, id, request, async item => item.Deferral is not { } deferral ? (Decision)NoDeferral.Refusal
             : item.Disturbed.WhyNotDefer() is { } disturbed ? disturbed
+            : await NextSector.WhyNotWithoutAsync(item, item.Attempt.Stop) is { } few ? few
             : deferral.Authorise(item.Defect, request.Reference ?? "", item.Flights, item.Attempt.Actor, item.Attempt.Now), stop);
 }

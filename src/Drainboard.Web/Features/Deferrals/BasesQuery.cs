@@ -16,10 +16,10 @@ public sealed class BasesQuery(IDbContextFactory<DrainboardDb> factory)
     }
 
     /// <summary>The items whose effectivity covers a fixture, with what each asks for at such a fixture, the shortest interval last: the longest lawful choice is not always the wise one, but it is looked for first.</summary>
-    public async Task<IReadOnlyList<BasisView>> ForAsync(Fixture fixture, CabinLayout layout, CancellationToken stop)
+    public async Task<IReadOnlyList<BasisView>> ForAsync(FixtureKind kind, string layout, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        return [.. (await OrderedAsync(db, stop)).Where(basis => basis.Covers(fixture, layout)).Select(basis => new BasisView(basis.Id.Value, basis.Kind, basis.Code, basis.Terms with { Conditions = basis.ConditionsFor(fixture.Kind) }))];
+        return [.. (await OrderedAsync(db, stop)).Where(basis => basis.Covers(kind, layout)).Select(basis => new BasisView(basis.Id.Value, basis.Kind, basis.Code, basis.Terms with { Conditions = basis.ConditionsFor(kind) }))];
     }
 
     private static async Task<IEnumerable<DeferralBasis>> OrderedAsync(DrainboardDb db, CancellationToken stop) =>

@@ -46,6 +46,12 @@ internal sealed class DemoHistory(IDbContextFactory<DrainboardDb> factory, Insta
             scenes[longHaul.Id] = life => life.TwoToiletsOut();
         }
 
+        var cold = tails.Where(tail => layouts[tail.Layout].Code == "W2" && !scenes.ContainsKey(tail.Id)).MinBy(tail => tail.Registration.Value, StringComparer.Ordinal);
+        if (cold is not null)
+        {
+            scenes[cold.Id] = life => life.MastHeaterOut();
+        }
+
         var ordered = tails.OrderBy(tail => tail.Registration.Value, StringComparer.Ordinal).ToArray();
         for (var index = 0; index < ordered.Length; index++)
         {

@@ -154,6 +154,14 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
         Carry(defect, bases.Single(basis => basis.Code == "38-30-02"), defect.SeenAt + Duration.FromMinutes(80), complete: true);
     }
 
+    /// <summary>A mast whose heater does not work is carried: what drains to it is shut off.</summary>
+    public void MastHeaterOut()
+    {
+        var defect = WriteUp(Free(FixtureKind.DrainMast), Symptom.Other, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromHours(30)));
+        Sort(defect, defect.SeenAt + Duration.FromMinutes(50));
+        Carry(defect, bases.Single(basis => basis.Code == "30-70-01"), defect.SeenAt + Duration.FromMinutes(80), complete: true);
+    }
+
     public void DeferredSince(int days, Category category)
     {
         var defect = WriteUp(Sink(), Symptom.DrainsSlowly, LeakAnswer.NoneSeen, "", Cut(now - Duration.FromDays(days)));
@@ -188,7 +196,7 @@ internal sealed class DemoLife(Tail tail, CabinLayout layout, IReadOnlyList<Defe
 
         Sort(defect, sorted);
         var fixedAt = Cut(sorted + Duration.FromMinutes(dice.Between(25, 300)));
-        if (defect.Leak == LeakAnswer.NoneSeen && dice.Chance(0.22) && sorted < now - Duration.FromHours(1) && bases.FirstOrDefault(basis => basis.Covers(fixture, layout) && basis.Terms.Category is Category.B or Category.C) is { } basis)
+        if (defect.Leak == LeakAnswer.NoneSeen && dice.Chance(0.22) && sorted < now - Duration.FromHours(1) && bases.FirstOrDefault(basis => basis.Covers(fixture.Kind, layout.Code) && basis.Terms.Category is Category.B or Category.C) is { } basis)
         {
             var days = basis.Terms.Category == Category.B ? 3 : 10;
             var carried = Carry(defect, basis, Cut(sorted + Duration.FromMinutes(40)), complete: true);

@@ -11,6 +11,7 @@ using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Lavatories;
+using Drainboard.Web.Features.Turns;
 using Drainboard.Web.Shell;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -20,9 +21,6 @@ namespace Drainboard.Web.Features.Departure;
 /// <summary>The departure sheet of a tail: the stay under way, or the next.</summary>
 public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
 {
-    /// <summary>The flight that follows a stay leaves within this of its departure (our choice).</summary>
-    private static readonly Duration FlightOfStay = Duration.FromHours(6);
-
     public async Task<SheetView?> ReadAsync(Registration mark, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
@@ -43,8 +41,8 @@ public sealed class SheetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var defects = (await db.Defects.AsNoTracking().Where(row => row.Tail == tail.Id && row.State != DefectState.Closed).ToArrayAsync(stop)).OrderBy(row => row.Number).ToArray();
         var ids = defects.Where(row => row.Deferral is not null).Select(row => row.Deferral!.Value).ToArray();
         var deferrals = await db.Deferrals.AsNoTracking().Where(row => ids.Contains(row.Id)).ToDictionaryAsync(row => row.Defect, stop);
-        var flight = turn is null ? null : await db.Sectors.AsNoTracking().Where(row => row.Tail == tail.Id && row.From == turn.Station && row.OffBlock >= turn.DepartsAt - FlightOfStay && row.OffBlock <= turn.DepartsAt + FlightOfStay && !row.Flown).OrderBy(row => row.OffBlock).FirstOrDefaultAsync(stop);
-        var carried = defects.Where(row => row.State == DefectState.Deferred).Select(row => Item(row, deferrals[row.Id], ItemDoor.FixtureAt(layout, row.Position), turn, flight, now)).ToArray();
+        var flight = await Flights.AfterAsync(db, turn, stop);
+        var carried = defects.Where(row => row.State == DefectState.Deferred).OrderBy(row => layout.Find(row.Position)?.Kind != FixtureKind.DrainMast).Select(row => Item(row, deferrals[row.Id], ItemDoor.FixtureAt(layout, row.Position), turn, flight, now)).ToArray();
         var unsettled = defects.Where(row => row.State != DefectState.Deferred).Select(row => new UnsettledItem(row.Id.Value, row.Number, ItemDoor.FixtureAt(layout, row.Position).Name, row.Symptom.Words(), row.State)).ToArray();
         SheetNote[] notes = [.. await ToiletsAsync(db, layout, flight, defects, stop), .. await NotesAsync(db, tail, layout, turn?.DepartsAt ?? now, now, stop)];
         var hash = SheetView.HashOf(turn?.Id.Value, turn?.Returns ?? 0, carried, unsettled, notes);

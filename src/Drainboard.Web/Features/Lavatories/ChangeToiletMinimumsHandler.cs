@@ -13,6 +13,11 @@ public sealed class ChangeToiletMinimumsHandler(OneDoor door)
     public Task<Answer> HandleAsync(Call call, IReadOnlyList<ToiletMinimum> rules, CancellationToken stop) =>
         door.ChangeAsync(call, Act.ChangeWaiting, rules, async attempt =>
         {
+            if (rules.Any(rule => rule is null))
+            {
+                return new Refusal("empty-rule", "One of the rules is empty. Say for which sectors it is and how many toilets it asks for.");
+            }
+
             var installation = await attempt.Db.Installations.SingleAsync(attempt.Stop);
             if (call.SeenVersion is { } seen && seen != installation.Version)
             {

@@ -5,7 +5,7 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Lavatories;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Items;
-using Microsoft.EntityFrameworkCore;
+using Drainboard.Web.Features.Turns;
 
 namespace Drainboard.Web.Features.Lavatories;
 
@@ -21,10 +21,10 @@ internal static class NextSector
         }
 
         var (db, now) = (item.Attempt.Db, item.Attempt.Now);
-        var next = await db.Sectors.AsNoTracking().Where(sector => sector.Tail == item.Tail.Id && !sector.Flown && sector.OffBlock > now).OrderBy(sector => sector.OffBlock).FirstOrDefaultAsync(stop);
+        var ahead = await Flights.AheadAsync(db, item.Tail.Id, now, 1, stop);
         var down = await ToiletsQuery.OutAsync(db, item.Tail.Id, item.Layout, stop);
         down.Add(item.Fixture.Position);
-        return next is not null && Broken(item.Installation.ToiletMinimums, item.Layout, next, ToiletCount.Of(item.Layout, down)) is ({ Forbids: true }, var words)
+        return ahead is [var next, ..] && Broken(item.Installation.ToiletMinimums, item.Layout, next, ToiletCount.Of(item.Layout, down)) is ({ Forbids: true }, var words)
             ? new Refusal("toilet-minimum", $"{words} Rectify it, or control plans another aircraft.")
             : null;
     }
@@ -32,6 +32,6 @@ internal static class NextSector
     /// <summary>The rule that a sector breaks, in a sentence that says by how much; null where it breaks none.</summary>
     public static (ToiletMinimum Rule, string Words)? Broken(IReadOnlyList<ToiletMinimum> rules, CabinLayout cabin, Sector sector, ToiletCount toilets) =>
         ToiletMinimum.Broken(rules, cabin.Code, (sector.OnBlock - sector.OffBlock).TotalHours, toilets) is { } rule
-            ? (rule, $"{sector.From} to {sector.To} takes {(sector.OnBlock - sector.OffBlock).TotalHours.ToString("0.#", CultureInfo.InvariantCulture)} h with {toilets.InService} of {toilets.Installed} toilets in service{(rule.Accessible && toilets.AccessibleInService == 0 ? ", no accessible one among them" : "")}; the operator asks for {rule.Words}.")
+            ? (rule, $"{sector.From} to {sector.To} takes {(sector.OnBlock - sector.OffBlock).TotalHours.ToString("0.##", CultureInfo.InvariantCulture)} h with {toilets.InService} of {toilets.Installed} toilets in service{(toilets is { AccessibleInstalled: > 0, AccessibleInService: 0 } && rule.Accessible ? ", no accessible one among them" : "")}; the operator asks for {rule.Words}.")
             : null;
 }

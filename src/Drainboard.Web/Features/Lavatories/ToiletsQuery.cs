@@ -4,6 +4,7 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Lavatories;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Turns;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -55,7 +56,7 @@ public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, Layout
         var down = await OutAsync(db, tail.Id, cabin, stop);
         var count = ToiletCount.Of(cabin, down);
         var here = CabinWaiting.Of(cabin.Seats, count.InService, terms);
-        var sectors = await db.Sectors.AsNoTracking().Where(sector => sector.Tail == tail.Id && !sector.Flown && sector.OffBlock > now).OrderBy(sector => sector.OffBlock).Take(SectorsShown).ToArrayAsync(stop);
+        var sectors = await Flights.AheadAsync(db, tail.Id, now, SectorsShown, stop);
         return new ToiletsView(
             cabin.Seats, count.Installed, count.InService, count.AccessibleInstalled, count.AccessibleInService,
             [.. toilets.OrderBy(toilet => toilet.Along).GroupBy(toilet => toilet.Area).Select(area => new ToiletArea(area.Key, area.Count(), area.Count(toilet => !down.Contains(toilet.Position))))],

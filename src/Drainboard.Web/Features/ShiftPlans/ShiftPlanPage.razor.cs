@@ -91,7 +91,18 @@ public sealed partial class ShiftPlanPage
         }
     }
 
+    /// <summary>Plans, and plans anew with what was dropped on somebody meanwhile.</summary>
     private async Task PlanAsync(bool keep)
+    {
+        await PlanOnceAsync(keep);
+        while (_wishesAsked)
+        {
+            _wishesAsked = false;
+            await PlanOnceAsync(_given is not null);
+        }
+    }
+
+    private async Task PlanOnceAsync(bool keep)
     {
         (_trouble, _done) = (null, null);
         _steps.Clear();
@@ -134,12 +145,14 @@ public sealed partial class ShiftPlanPage
         }
 
         Wish(WishOf(item) with { PinnedTo = person });
-        _wishesAsked = true;
-        await GiveUp();
-        while (_solving is null && _wishesAsked)
+        if (_solving is null)
         {
-            _wishesAsked = false;
             await PlanAsync(_given is not null);
+        }
+        else
+        {
+            _wishesAsked = true;
+            await GiveUp();
         }
     }
 

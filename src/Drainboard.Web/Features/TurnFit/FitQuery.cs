@@ -60,7 +60,7 @@ public sealed class FitQuery(IDbContextFactory<DrainboardDb> factory, LayoutCata
 
     private static async Task<DeferCost> CostAsync(DrainboardDb db, Defect defect, Fixture fixture, CabinLayout cabin, FitBook book, IEnumerable<Visit> ahead, Instant now, CancellationToken stop)
     {
-        var bases = defect.Leak == LeakAnswer.Leaking ? Array.Empty<Domain.Deferrals.DeferralBasis>() : [.. (await db.Bases.AsNoTracking().ToArrayAsync(stop)).Where(basis => basis.Covers(fixture, cabin)).OrderBy(basis => basis.Code, StringComparer.Ordinal)];
+        var bases = defect.Leak == LeakAnswer.Leaking ? Array.Empty<Domain.Deferrals.DeferralBasis>() : [.. (await db.Bases.AsNoTracking().ToArrayAsync(stop)).Where(basis => basis.Covers(fixture.Kind, cabin.Code)).OrderBy(basis => basis.Code, StringComparer.Ordinal)];
         var positions = cabin.Fixtures.Where(other => other.Kind == fixture.Kind).Select(other => other.Position).ToArray();
         var down = await db.Defects.AsNoTracking().Where(other => other.Tail == defect.Tail && other.State != DefectState.Closed && positions.Contains(other.Position)).Select(other => other.Position).Distinct().CountAsync(stop);
         var whole = book.Work(cabin.Code, fixture, defect.Symptom.Family(), Progress.None);

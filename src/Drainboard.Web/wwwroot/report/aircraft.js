@@ -52,7 +52,7 @@ function planPicture(plan, now, chosen, tail, taps = true) {
     const known = knownAt(now, one.position);
     return s("circle", { class: known ? known.use === "doNotUse" ? "dot warm" : "dot known" : "dot", cx: 14 + one.across * 0.64, cy: y(one.along), r: known ? 5 : 3 });
   });
-  return s("svg", { class: "plan", viewBox: "0 0 92 390", role: taps ? "group" : "img", "aria-label": t("plan") }, s("path", { class: "hull", d: "M46 4C76 4 88 40 88 80V340C88 370 66 386 46 386S4 370 4 340V80C4 40 16 4 46 4Z" }), dots, bands);
+  return s("svg", { class: "plan", viewBox: "0 0 92 390", role: taps ? "group" : "img", "aria-label": t(taps ? "plan" : "plan.seen") }, s("path", { class: "hull", d: "M46 4C76 4 88 40 88 80V340C88 370 66 386 46 386S4 370 4 340V80C4 40 16 4 46 4Z" }), dots, bands);
 }
 
 const useShapes = { withCare: ["care", true], asPlacarded: ["deferred", false], doNotUse: ["closed", true] };
