@@ -10,6 +10,7 @@ using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Departure;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Handovers;
+using Drainboard.Domain.PlannedChecks;
 using Drainboard.Domain.PotableWater;
 using Drainboard.Domain.Pours;
 using Drainboard.Domain.Records;
@@ -90,6 +91,12 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
     public DbSet<WaterCase> WaterCases => Set<WaterCase>();
 
     public DbSet<Pour> Pours => Set<Pour>();
+
+    public DbSet<PlannedCheck> PlannedChecks => Set<PlannedCheck>();
+
+    public DbSet<CheckDone> ChecksDone => Set<CheckDone>();
+
+    public DbSet<StandTemperature> StandTemperatures => Set<StandTemperature>();
 
     public DbSet<Follow> Follows => Set<Follow>();
 
@@ -207,6 +214,8 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
         configurationBuilder.Properties<FleetPlanId>().HaveConversion<IdConverter<FleetPlanId>>();
         configurationBuilder.Properties<StationPlanId>().HaveConversion<IdConverter<StationPlanId>>();
         configurationBuilder.Properties<PourId>().HaveConversion<IdConverter<PourId>>();
+        configurationBuilder.Properties<CheckDoneId>().HaveConversion<IdConverter<CheckDoneId>>();
+        configurationBuilder.Properties<StandTemperatureId>().HaveConversion<IdConverter<StandTemperatureId>>();
         configurationBuilder.Properties<TankServiceId>().HaveConversion<IdConverter<TankServiceId>>();
         configurationBuilder.Properties<WaterDeedId>().HaveConversion<IdConverter<WaterDeedId>>();
         configurationBuilder.Properties<SampleSetId>().HaveConversion<IdConverter<SampleSetId>>();

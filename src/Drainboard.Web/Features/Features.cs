@@ -16,6 +16,7 @@ using Drainboard.Web.Features.Isolation;
 using Drainboard.Web.Features.Items;
 using Drainboard.Web.Features.Lavatories;
 using Drainboard.Web.Features.Live;
+using Drainboard.Web.Features.PlannedChecks;
 using Drainboard.Web.Features.Plumbing;
 using Drainboard.Web.Features.PotableWater;
 using Drainboard.Web.Features.Pours;
@@ -105,6 +106,7 @@ internal static class FeatureSetup
         api.MapComputeSampling();
         api.MapPotableWater();
         api.MapTanks();
+        api.MapPlannedChecks();
         api.MapRepeats();
         api.MapFleetHistory();
         api.MapCards();

@@ -1291,6 +1291,146 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.ToTable("CrewNotes");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.PlannedChecks.CheckDone", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Check")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<bool>("IsNewest")
+                        .HasColumnType("boolean");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Outcome")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)");
+
+                    b.Property<string>("Position")
+                        .HasMaxLength(12)
+                        .HasColumnType("character varying(12)");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Guid?>("Report")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("uuid");
+
+                    b.Property<Instant?>("TakenBackAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("TakenBackBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("TakenBackWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail")
+                        .HasDatabaseName("IX_ChecksDone_Newest")
+                        .HasFilter("\"IsNewest\"");
+
+                    b.HasIndex("Tail", "At");
+
+                    b.HasIndex("Tail", "Check", "Position", "At");
+
+                    b.ToTable("ChecksDone");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PlannedChecks.PlannedCheck", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<bool>("IsRetired")
+                        .HasColumnType("boolean");
+
+                    b.Property<Instant>("SavedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("SavedBy")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Instant>("Since")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Terms")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Code", "Number");
+
+                    b.ToTable("PlannedChecks");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PlannedChecks.StandTemperature", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int>("Celsius")
+                        .HasColumnType("integer");
+
+                    b.Property<Instant>("From")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<bool>("IsExpected")
+                        .HasColumnType("boolean");
+
+                    b.Property<Instant>("RecordedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasMaxLength(4)
+                        .HasColumnType("character varying(4)");
+
+                    b.Property<Instant>("Until")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Station", "Until");
+
+                    b.ToTable("StandTemperatures");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.PotableWater.SampleSet", b =>
                 {
                     b.Property<Guid>("Id")

@@ -1285,6 +1285,146 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.ToTable("CrewNotes");
                 });
 
+            modelBuilder.Entity("Drainboard.Domain.PlannedChecks.CheckDone", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Check")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("IsNewest")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Outcome")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Position")
+                        .HasMaxLength(12)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid?>("Report")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Tail")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("TakenBackAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("TakenBackBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("TakenBackWhy")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Tail")
+                        .HasDatabaseName("IX_ChecksDone_Newest")
+                        .HasFilter("\"IsNewest\"");
+
+                    b.HasIndex("Tail", "At");
+
+                    b.HasIndex("Tail", "Check", "Position", "At");
+
+                    b.ToTable("ChecksDone");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PlannedChecks.PlannedCheck", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("IsRetired")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("SavedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("SavedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Since")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Terms")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Code", "Number");
+
+                    b.ToTable("PlannedChecks");
+                });
+
+            modelBuilder.Entity("Drainboard.Domain.PlannedChecks.StandTemperature", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Celsius")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("From")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("IsExpected")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("RecordedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasMaxLength(4)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Until")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Station", "Until");
+
+                    b.ToTable("StandTemperatures");
+                });
+
             modelBuilder.Entity("Drainboard.Domain.PotableWater.SampleSet", b =>
                 {
                     b.Property<Guid>("Id")

@@ -1,6 +1,7 @@
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Records;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.PlannedChecks;
 using Drainboard.Web.Features.TurnFit;
 using NodaTime;
 
@@ -14,12 +15,13 @@ public sealed record LapsedPart(Guid Defect, string Name);
 public sealed record ReportGroup(string FixtureName, string? Sector, IReadOnlyList<ItemLine> Items, IReadOnlyList<ItemLine> Standing);
 
 /// <param name="WaterNotServed">Why its drinking water is not served; null: it may be.</param>
+/// <param name="Checks">The planned checks of this stay; null: none is due.</param>
 /// <param name="LapsedParts">Parts without a release certificate whose time has lapsed: it does not depart with them.</param>
-public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items, IReadOnlyList<LapsedPart> LapsedParts, IReadOnlyList<ReportGroup> Reports, TogetherView? Together, string? WaterNotServed = null)
+public sealed record BoardCard(string Tail, string Layout, TurnView Turn, IReadOnlyList<ItemLine> Items, IReadOnlyList<LapsedPart> LapsedParts, IReadOnlyList<ReportGroup> Reports, TogetherView? Together, string? WaterNotServed = null, RoundCount? Checks = null)
 {
     public IReadOnlyList<ItemLine> Sorted => [.. Items.Where(item => item.State != DefectState.Reported)];
 
-    public bool IsQuiet => Items.Count == 0 && LapsedParts.Count == 0 && WaterNotServed is null;
+    public bool IsQuiet => Items.Count == 0 && LapsedParts.Count == 0 && WaterNotServed is null && Checks is not { Cold.Count: > 0 };
 
     public int Workable => Items.Count(item => item.State is DefectState.Reported or DefectState.Open or DefectState.WorkDone);
 }

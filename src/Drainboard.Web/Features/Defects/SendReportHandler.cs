@@ -5,7 +5,6 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
-using Drainboard.Web.Features.Turns;
 using Drainboard.Web.Hosting;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -27,8 +26,7 @@ public sealed class SendReportHandler(OneDoor door, LayoutCatalog layouts)
 
     private async Task<Answer> TakeInAsync(Attempt attempt, SendReportRequest request, Instant? clockAtSending)
     {
-        var db = attempt.Db;
-        var tail = Registration.TryParse(request.Tail, out var mark) ? await db.Tails.AsNoTracking().SingleOrDefaultAsync(tail => tail.Registration == mark, attempt.Stop) : null;
+        var tail = Registration.TryParse(request.Tail, out var mark) ? await attempt.Db.Tails.AsNoTracking().SingleOrDefaultAsync(tail => tail.Registration == mark, attempt.Stop) : null;
         if (tail is null)
         {
             return new Refusal("no-such-tail", $"No tail \"{request.Tail}\" is known here. Choose it from the list.");
@@ -61,58 +59,7 @@ public sealed class SendReportHandler(OneDoor door, LayoutCatalog layouts)
             AlsoAt = [.. others.OfType<Position>()],
             OffsetMinutes = request.OffsetMinutes,
         };
-        if (sighting.WhyNot(await layouts.GetAsync(tail.Layout, attempt.Stop)) is { } refusal)
-        {
-            return refusal;
-        }
-
-        if ((tail.WhyNotAt(sighting.SeenAt) ?? (sighting.Log is { } log ? tail.WhyNotAt(log.LoggedAt) : null)) is { } early)
-        {
-            return early;
-        }
-
-        var sentBy = new SendingDevice(attempt.Actor.Device, Cut(clockAtSending));
-        Report Made(DefectId defect) => new(new ReportId(request.Id), defect, tail.Id, sighting, attempt.Actor.Person, attempt.Actor.Name, attempt.Now, sentBy);
-        return await AddAsync(attempt, request, tail, Made) ?? Open(attempt, tail, sighting, Made);
-    }
-
-    /// <summary>Adds it to the defect that the reporter named; null where that one does not stand any more or is elsewhere, so that nothing is swallowed.</summary>
-    private static async Task<Answer?> AddAsync(Attempt attempt, SendReportRequest request, Tail tail, Func<DefectId, Report> made)
-    {
-        var db = attempt.Db;
-        var named = request.AddTo is { } id ? await db.Defects.SingleOrDefaultAsync(defect => defect.Id == new DefectId(id), attempt.Stop) : null;
-        var known = named?.SameAs is { } same ? await db.Defects.SingleAsync(defect => defect.Id == same, attempt.Stop) : named;
-        if (known is null)
-        {
-            return null;
-        }
-
-        var report = made(known.Id);
-        var deferral = known.Deferral is { } carried ? await db.Deferrals.SingleAsync(row => row.Id == carried, attempt.Stop) : null;
-        if (known.Add(report, deferral, attempt.Now) is not Decision.Done done)
-        {
-            return null;
-        }
-
-        if (deferral is { EndedAt: null })
-        {
-            deferral.CountFrom(known, await Flights.ForAsync(db, deferral, attempt.Stop));
-        }
-
-        db.Add(report);
-        attempt.Touch(known);
-        attempt.Record(ReportFact.Of(report, done.Fact));
-        return attempt.Done(known.Id.Value, () => known.Version, () => $"Added to {tail.Registration} number {known.Number}.", () => $"{tail.Registration} {known.Number}");
-    }
-
-    private static Answer Open(Attempt attempt, Tail tail, Sighting sighting, Func<DefectId, Report> made)
-    {
-        var defect = new Defect(new DefectId(NewId.At(attempt.Now)), tail.Id, sighting, attempt.Now);
-        var report = made(defect.Id);
-        attempt.Db.Add(defect);
-        attempt.Db.Add(report);
-        attempt.Record(ReportFact.Of(report, defect));
-        return attempt.Done(defect.Id.Value, () => defect.Version, () => $"Received: {tail.Registration} number {defect.Number}.", () => $"{tail.Registration} {defect.Number}");
+        return (await ReportIntake.TakeInAsync(attempt, tail, await layouts.GetAsync(tail.Layout, attempt.Stop), sighting, new ReportId(request.Id), request.AddTo, Cut(clockAtSending))).Answer;
     }
 
     private static Instant? Cut(Instant? at) => at is { } known ? MicrosecondClock.Cut(known) : null;

@@ -47,11 +47,9 @@ public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var here = Whereabouts.CurrentOrNext(turns, now)?.Station;
         var station = here is { } code ? await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == code, stop) : null;
         var pours = await db.Pours.AsNoTracking().Where(pour => pour.Tail == tail.Id && pour.Position == position).OrderByDescending(pour => pour.PouredAt).Take(Most).ToArrayAsync(stop);
-        var since = await LastOpenedAsync(db, tail.Id, layout, position, stop);
-        var cleaned = pours.Where(pour => pour is { IsReference: true, WithdrawnAt: null }).Select(pour => (Instant?)pour.PouredAt).FirstOrDefault();
-        since = cleaned > since || since is null ? cleaned ?? since : since;
+        var opened = await LastOpenedAsync(db, tail.Id, layout, position, stop);
         var slow = station?.SlowPercent ?? Station.UsualSlowPercent;
-        var trend = DrainTrend.Of([.. pours.Where(pour => pour.WithdrawnAt is null && (since is null || pour.PouredAt >= since) && (pour.IsReference || pour.Openness is not null)).Select(pour => (pour.PouredAt, pour.IsReference ? 1 : pour.Openness!.Value))], slow / 100.0, now);
+        var (trend, since) = DrainTrends.Of(pours, opened, slow, now);
         return new PoursView(
             mark.Value, layout.Code, position.Value, fixture.Name, PourQuestions.WhyNotAt(layout, position)?.Words, PourQuestions.For(layout, position), [.. pours.Select(PourView.Of)], trend, since, slow,
             pours.FirstOrDefault(pour => pour is { IsReference: true, WithdrawnAt: null })?.Measure ?? pours.FirstOrDefault()?.Measure, [.. Leaks.On(layout, position, await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.Leak == LeakAnswer.Leaking).ToArrayAsync(stop)).Select(leak => $"{ItemDoor.FixtureAt(layout, leak.Position).Name}: {leak.LeakWhere}")], station?.Zone ?? "Etc/UTC", now);

@@ -1,0 +1,15 @@
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Pours;
+using Drainboard.Domain.Turns;
+using NodaTime;
+
+namespace Drainboard.Domain.PlannedChecks;
+
+/// <summary>What is known of one tail when its planned checks are worked out.</summary>
+/// <param name="Checks">The newest version of each check.</param>
+/// <param name="Done">What was done on this tail, at least the newest that counts of each check and fixture.</param>
+/// <param name="Opened">When a job last opened a fixture and put something right there.</param>
+/// <param name="Trends">Where the openness of fixtures that are poured is heading.</param>
+/// <param name="Stay">The stay under way or the next; null: none is known.</param>
+/// <param name="Coldest">The coldest that is known of that stay; null: nothing is known.</param>
+public sealed record CheckSituation(Tail Tail, CabinLayout Layout, IReadOnlyList<PlannedCheck> Checks, IReadOnlyList<CheckDone> Done, IReadOnlyDictionary<Position, Instant> Opened, IReadOnlyDictionary<Position, DrainTrend> Trends, Turn? Stay, StandTemperature? Coldest);

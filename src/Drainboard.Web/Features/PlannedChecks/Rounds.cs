@@ -1,0 +1,69 @@
+using Drainboard.Data;
+using Drainboard.Domain.Fleet;
+using Drainboard.Domain.PlannedChecks;
+using Drainboard.Domain.Pours;
+using Drainboard.Domain.Rectification;
+using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Pours;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace Drainboard.Web.Features.PlannedChecks;
+
+/// <summary>A tail, and the stay whose planned checks are asked about; no stay, no checks.</summary>
+internal sealed record RoundOf(Tail Tail, CabinLayout Layout, Visit? Visit, int SlowPercent);
+
+/// <summary>The planned checks of one stay in order of urgency, each with its time, and the coldest that is known of it.</summary>
+/// <param name="AsksForCold">A check hangs on the temperature of the stand.</param>
+internal sealed record Round(IReadOnlyList<RoundSlot> Slots, StandTemperature? Coldest, bool AsksForCold);
+
+/// <summary>Reads the planned checks of any number of tails in the same few statements: one where the operator asks for none.</summary>
+internal static class Rounds
+{
+    public static async Task<IReadOnlyDictionary<TailId, Round>> ReadAsync(DrainboardDb db, IReadOnlyCollection<RoundOf> tails, Duration paperwork, Instant now, CancellationToken stop)
+    {
+        var checks = await ChecksAsync(db, stop);
+        if (checks.Count == 0 || tails.Count == 0)
+        {
+            return new Dictionary<TailId, Round>();
+        }
+
+        var ids = tails.Select(one => one.Tail.Id).ToArray();
+        var done = (await db.ChecksDone.AsNoTracking().Where(row => row.IsNewest && ids.Contains(row.Tail)).ToArrayAsync(stop)).ToLookup(row => row.Tail);
+        var asksForCold = checks.Any(check => check.Terms.IsForCold);
+        var told = asksForCold ? await ToldAsync(db, [.. tails.Select(one => one.Visit?.Station).OfType<StationCode>().Distinct()], now, stop) : [];
+        var (opened, pours) = await DrainsAsync(db, ids, checks, now, stop);
+        return tails.ToDictionary(one => one.Tail.Id, one => RoundFor(one, opened[one.Tail.Id].ToDictionary(row => row.At, row => row.When), pours[one.Tail.Id]));
+
+        Round RoundFor(RoundOf one, Dictionary<Position, Instant> opened, IEnumerable<Pour> poured)
+        {
+            var coldest = one.Visit is { } stay ? StandTemperature.Coldest(told.Where(row => row.Station == stay.Station), Instant.Max(stay.ArrivesAt, now), stay.DepartsAt, now) : null;
+            var dues = CheckDues.Of(new CheckSituation(one.Tail, one.Layout, checks, [.. done[one.Tail.Id]], opened, DrainTrends.OfAll(one.Layout, poured, opened, one.SlowPercent, now), one.Visit?.Turn, coldest), now);
+            return new Round(one.Visit is { } visit ? WalkRound.Pack(dues, visit, paperwork, now) : [], coldest, asksForCold);
+        }
+    }
+
+    /// <summary>The newest version of every check that is asked for.</summary>
+    public static async Task<IReadOnlyList<PlannedCheck>> ChecksAsync(DrainboardDb db, CancellationToken stop) =>
+        await db.PlannedChecks.AsNoTracking().Where(row => !row.IsRetired && !db.PlannedChecks.Any(later => later.Code == row.Code && later.Number > row.Number)).OrderBy(row => row.Code).ToArrayAsync(stop);
+
+    /// <summary>What was told of these stations' stands and is not over.</summary>
+    public static async Task<IReadOnlyList<StandTemperature>> ToldAsync(DrainboardDb db, IReadOnlyCollection<StationCode> stations, Instant now, CancellationToken stop) =>
+        await db.StandTemperatures.AsNoTracking().Where(row => stations.Contains(row.Station) && row.Until > now).ToArrayAsync(stop);
+
+    /// <summary>What opened fixtures and how drains ran: read only where a check is a cleaning.</summary>
+    private static async Task<(ILookup<TailId, (Position At, Instant When)> Opened, ILookup<TailId, Pour> Pours)> DrainsAsync(DrainboardDb db, TailId[] tails, IReadOnlyList<PlannedCheck> checks, Instant now, CancellationToken stop)
+    {
+        if (!checks.Any(check => check.Terms.IsCleaning))
+        {
+            return (Array.Empty<Pour>().ToLookup(_ => default(TailId), _ => (default(Position), default(Instant))), Array.Empty<Pour>().ToLookup(pour => pour.Tail));
+        }
+
+        var since = now - Duration.Max(DrainTrends.LooksBack, Duration.FromDays(checks.Where(check => check.Terms.IsCleaning).Max(check => check.Terms.EveryDays)));
+        var opened = await db.Work.AsNoTracking().Where(work => tails.Contains(work.Tail) && work.CompletedAt >= since && work.Found != Found.Nothing && work.ReturnReason == "")
+            .GroupBy(work => new { work.Tail, work.FoundAt }).Select(alike => new { alike.Key.Tail, alike.Key.FoundAt, At = alike.Max(work => work.CompletedAt) }).ToArrayAsync(stop);
+        var poured = now - DrainTrends.LooksBack;
+        var pours = await db.Pours.AsNoTracking().Where(pour => tails.Contains(pour.Tail) && pour.PouredAt >= poured && pour.WithdrawnAt == null).ToArrayAsync(stop);
+        return (opened.ToLookup(row => row.Tail, row => (row.FoundAt, row.At)), pours.ToLookup(pour => pour.Tail));
+    }
+}
