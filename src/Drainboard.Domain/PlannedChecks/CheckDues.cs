@@ -66,6 +66,6 @@ public static class CheckDues
     /// <summary>When pours want it opened: at once where one is slow, at the crossing where they fall; pours from before it was last opened say nothing.</summary>
     private static Instant? CalledFor(Position at, Instant? last, CheckSituation situation, Instant now) => situation.Trends
         .Where(trend => trend.Value.LastAt is { } poured && (last is null || poured > last) && CabinDrains.PathOf(situation.Layout, trend.Key).Any(node => node.Position == at))
-        .Select(trend => trend.Value.Verdict == DrainTrendVerdict.Slow ? Instant.Min(now, trend.Value.LastAt!.Value) : trend.Value.Crosses)
+        .Select(trend => trend.Value.Verdict == DrainTrendVerdict.Slow ? now : trend.Value.Crosses)
         .Min();
 }

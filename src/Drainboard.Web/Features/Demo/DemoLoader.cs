@@ -53,6 +53,7 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
         await new DemoHistory(factory, now).SaveAsync(stop);
         await new DemoWater(factory, now).SaveAsync(stop);
         await new DemoTanks(factory, now).SaveAsync(stop);
+        await new DemoChecks(factory, now).SaveAsync(stop);
 
         // Last: a load that was cut short leaves no installation and is refused as not empty, never taken for whole.
         await using var last = await factory.CreateDbContextAsync(stop);

@@ -57,5 +57,5 @@ public sealed record RoundCount(int Due, int Overdue, int Minutes, int NotFittin
         return new RoundCount(slots.Count, slots.Count(slot => slot.Due.IsOverdue(now)), slots.Sum(slot => slot.Due.Check.Terms.Minutes), slots.Count(slot => !slot.Fits), cold, cold.Length == 0 ? null : round.Coldest?.Words);
     }
 
-    public string Words => $"{Due} {(Due == 1 ? "check" : "checks")} due, {Minutes} min{(Overdue > 0 ? $", {Overdue} overdue" : "")}{(NotFitting > 0 ? $", {NotFitting} without time in this stay" : "")}";
+    public string Words => $"{Due} {(Due == 1 ? "check" : "checks")} due, {Minutes} min{(Overdue > 0 ? $", {Overdue} overdue" : "")}{(NotFitting > 0 ? $"; {NotFitting} without time in this stay" : "")}";
 }
