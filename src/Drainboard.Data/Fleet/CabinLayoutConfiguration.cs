@@ -13,6 +13,7 @@ internal sealed class CabinLayoutConfiguration : IEntityTypeConfiguration<CabinL
         builder.Property(layout => layout.Code).HasMaxLength(12);
         builder.Property(layout => layout.Fixtures).HasJson();
         builder.Property(layout => layout.Connections).HasJson();
+        builder.Property(layout => layout.Classes).HasJson();
         builder.Ignore(layout => layout.Plumbing);
         builder.HasIndex(layout => new { layout.Code, layout.Version }).IsUnique();
     }

@@ -15,11 +15,12 @@ public sealed class CabinLayout
     {
     }
 
-    public CabinLayout(LayoutId id, string code, int version, string name, int seats, IEnumerable<Fixture> fixtures, IEnumerable<Connection> connections)
+    public CabinLayout(LayoutId id, string code, int version, string name, int seats, IEnumerable<Fixture> fixtures, IEnumerable<Connection> connections, IEnumerable<CabinClass>? classes = null)
     {
         (Id, Code, Version, Name, Seats) = (id, code, version, name, seats);
         Fixtures = fixtures.ToArray();
         Connections = connections.ToArray();
+        Classes = [.. classes ?? []];
     }
 
     public LayoutId Id { get; private set; }
@@ -35,6 +36,9 @@ public sealed class CabinLayout
     public IReadOnlyList<Fixture> Fixtures { get; private set; } = [];
 
     public IReadOnlyList<Connection> Connections { get; private set; } = [];
+
+    /// <summary>The classes of seats; none where nobody said them.</summary>
+    public IReadOnlyList<CabinClass> Classes { get; private set; } = [];
 
     public PlumbingGraph Plumbing => _plumbing ??= new PlumbingGraph(Fixtures, Connections);
 
@@ -55,5 +59,5 @@ public sealed class CabinLayout
 
     /// <summary>Whether another drawing says the same: code, version and the order of lines aside.</summary>
     public bool IsSameDrawing(CabinLayout other) =>
-        (Name, Seats) == (other.Name, other.Seats) && Fixtures.ToHashSet().SetEquals(other.Fixtures) && Connections.ToHashSet().SetEquals(other.Connections);
+        (Name, Seats) == (other.Name, other.Seats) && Fixtures.ToHashSet().SetEquals(other.Fixtures) && Connections.ToHashSet().SetEquals(other.Connections) && Classes.ToHashSet().SetEquals(other.Classes);
 }

@@ -10,8 +10,9 @@ using Microsoft.EntityFrameworkCore;
 namespace Drainboard.Web.Features.Fleet;
 
 /// <summary>A whole drawing. It becomes the next version; what is stored under earlier ones stays.</summary>
+/// <param name="Classes">The classes of seats and their stretches of the cabin; left out: none are named.</param>
 /// <param name="MoveTails">The tails of earlier versions fly with this one from now on.</param>
-public sealed record SaveLayoutRequest(string Name, int Seats, IReadOnlyList<FixtureBody> Fixtures, IReadOnlyList<PipeBody> Connections, bool MoveTails = false);
+public sealed record SaveLayoutRequest(string Name, int Seats, IReadOnlyList<FixtureBody> Fixtures, IReadOnlyList<PipeBody> Connections, bool MoveTails = false, IReadOnlyList<CabinClass>? Classes = null);
 
 /// <summary>Makes the next version of a layout, once its drawing is sound.</summary>
 public sealed class SaveLayoutHandler(OneDoor door)
@@ -67,6 +68,14 @@ public sealed class SaveLayoutHandler(OneDoor door)
         return (drawn, connections, [.. faults, .. (causes.Length > 0 ? causes : unsound).Select(fault => fault.Words)]);
     }
 
+    /// <summary>The classes of seats, with what is wrong with them in words.</summary>
+    public static (IReadOnlyList<CabinClass> Classes, IReadOnlyList<string> Faults) ReadClasses(SaveLayoutRequest request)
+    {
+        CabinClass?[] sent = [.. request.Classes ?? []];
+        CabinClass[] classes = [.. sent.OfType<CabinClass>().Select(one => one with { Name = one.Name.Trim() })];
+        return (classes, classes.Length < sent.Length ? ["One of the classes is empty. Say its name, seats and stretch."] : CabinClass.Faults(classes, request.Seats));
+    }
+
     private static async Task<Answer> SaveAsync(Call call, Attempt attempt, string code, SaveLayoutRequest request)
     {
         var (db, stop) = (attempt.Db, attempt.Stop);
@@ -87,13 +96,15 @@ public sealed class SaveLayoutHandler(OneDoor door)
             return new Answer.Stale(newest?.Version ?? 0);
         }
 
-        var (fixtures, connections, faults) = Read(request.Fixtures, request.Connections);
-        if (faults.Count > 0)
+        var (fixtures, connections, drawn) = Read(request.Fixtures, request.Connections);
+        var (classes, unfit) = ReadClasses(request);
+        string[] faults = [.. drawn, .. unfit];
+        if (faults.Length > 0)
         {
-            return new Refusal("layout-unsound", string.Join(" ", faults.Take(5)) + (faults.Count > 5 ? $" And {faults.Count - 5} more." : ""));
+            return new Refusal("layout-unsound", string.Join(" ", faults.Take(5)) + (faults.Length > 5 ? $" And {faults.Length - 5} more." : ""));
         }
 
-        var made = new CabinLayout(new LayoutId(NewId.At(attempt.Now)), code, (newest?.Version ?? 0) + 1, request.Name.Trim(), request.Seats, fixtures, connections);
+        var made = new CabinLayout(new LayoutId(NewId.At(attempt.Now)), code, (newest?.Version ?? 0) + 1, request.Name.Trim(), request.Seats, fixtures, connections, classes);
         if (made.WhyNotAfter(versions) is { } reused)
         {
             return reused;

@@ -13,6 +13,12 @@ namespace Drainboard.Web.Features.Lavatories;
 /// <summary>The toilets of one part of the cabin.</summary>
 public sealed record ToiletArea(string Area, int Installed, int InService);
 
+/// <summary>One class of seats, and the toilets of its stretch of the cabin.</summary>
+/// <param name="Using">How many passengers use them: its own, and those of classes that have none in service.</param>
+/// <param name="GoTo">Where its passengers go, where none of its own is in service.</param>
+/// <param name="Now">Null where none of its own is in service.</param>
+public sealed record ToiletClass(string Name, int Seats, int Installed, int InService, int Using, string? GoTo, WaitingView? Now);
+
 /// <summary>A flight ahead, and what all passengers together wait on it.</summary>
 /// <param name="PassengerMinutes">Null where no toilet is in service.</param>
 /// <param name="AllInOrder">The same with every toilet in service.</param>
@@ -27,7 +33,7 @@ public sealed record ToiletPeak(Instant From, Instant To);
 /// <param name="Passengers">As many as there are seats.</param>
 /// <param name="Now">Null where none is in service.</param>
 /// <param name="OneFewer">With one more out; null where none would be left.</param>
-public sealed record ToiletsView(int Passengers, int Installed, int InService, int AccessibleInstalled, int AccessibleInService, IReadOnlyList<ToiletArea> Areas, WaitingView? Now, WaitingView AllInOrder, WaitingView? OneFewer, IReadOnlyList<ToiletSector> Next, LavatoryTerms Terms);
+public sealed record ToiletsView(int Passengers, int Installed, int InService, int AccessibleInstalled, int AccessibleInService, IReadOnlyList<ToiletArea> Areas, WaitingView? Now, WaitingView AllInOrder, WaitingView? OneFewer, IReadOnlyList<ToiletSector> Next, LavatoryTerms Terms, IReadOnlyList<ToiletClass> Classes);
 
 /// <summary>Toilets out and what it means. One counts as out once a report is taken over as a defect, until it is released.</summary>
 public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, IClock clock)
@@ -61,7 +67,8 @@ public sealed class ToiletsQuery(IDbContextFactory<DrainboardDb> factory, Layout
             cabin.Seats, count.Installed, count.InService, count.AccessibleInstalled, count.AccessibleInService,
             [.. toilets.OrderBy(toilet => toilet.Along).GroupBy(toilet => toilet.Area).Select(area => new ToiletArea(area.Key, area.Count(), area.Count(toilet => !down.Contains(toilet.Position))))],
             WaitingView.Of(here), WaitingView.Of(whole)!, WaitingView.Of(CabinWaiting.Of(cabin.Seats, count.InService - 1, terms)),
-            [.. sectors.Select(sector => Ahead(sector, cabin, count, here, whole, minimums, terms))], terms);
+            [.. sectors.Select(sector => Ahead(sector, cabin, count, here, whole, minimums, terms))], terms,
+            [.. ClassWaiting.Of(cabin, down, terms).Select(one => new ToiletClass(one.Name, one.Seats, one.Installed, one.InService, one.Using, one.GoTo, WaitingView.Of(one.Waiting)))]);
     }
 
     private static ToiletSector Ahead(Sector sector, CabinLayout cabin, ToiletCount count, CabinWaiting? here, CabinWaiting whole, IReadOnlyList<ToiletMinimum> minimums, LavatoryTerms terms)

@@ -51,6 +51,7 @@ internal static class FleetImport
     {
         var fixtures = source.Rows("fixtures").Select(row => (Key: KeyOf(row, "layout"), Fixture: ReadFixture(row), Row: row)).ToLookup(one => one.Key);
         var pipes = source.Rows("connections").Select(row => (Key: KeyOf(row, "layout"), Pipe: ReadPipe(row), Row: row)).ToLookup(one => one.Key);
+        var classes = source.Rows("classes").Select(row => (Key: KeyOf(row, "layout"), Class: ReadClass(row), Row: row)).ToLookup(one => one.Key);
         var listed = new HashSet<(string, int)>();
         foreach (var row in source.Rows("layouts"))
         {
@@ -68,16 +69,21 @@ internal static class FleetImport
                 row.Fault(null, $"Layout {key.Code} version {key.Version} has no fixtures. List them in fixtures.");
             }
 
-            var layout = new CabinLayout(new LayoutId(work.NewId()), key.Code, key.Version, row.Needed("name"), row.NumberNeeded("seats", 0, 900), drawn, connections);
+            var layout = new CabinLayout(new LayoutId(work.NewId()), key.Code, key.Version, row.Needed("name"), row.NumberNeeded("seats", 0, 900), drawn, connections, classes[key].Select(one => one.Class));
             foreach (var fault in PlumbingRules.Check(drawn, connections))
             {
                 faults.Add(new ImportFault("layouts", null, null, $"Layout {key.Code} version {key.Version}: {fault.Words}"));
             }
 
+            foreach (var fault in CabinClass.Faults(layout.Classes, layout.Seats))
+            {
+                faults.Add(new ImportFault("classes", null, null, $"Layout {key.Code} version {key.Version}: {fault}"));
+            }
+
             Keep(work, row, key, layout);
         }
 
-        foreach (var (row, key) in fixtures.SelectMany(group => group).Select(one => (one.Row, one.Key)).Concat(pipes.SelectMany(group => group).Select(one => (one.Row, one.Key))).Where(one => !listed.Contains(one.Key)))
+        foreach (var (row, key) in fixtures.SelectMany(group => group).Select(one => (one.Row, one.Key)).Concat(pipes.SelectMany(group => group).Select(one => (one.Row, one.Key))).Concat(classes.SelectMany(group => group).Select(one => (one.Row, one.Key))).Where(one => !listed.Contains(one.Key)))
         {
             row.Fault("layout", $"Layout {key.Code} version {key.Version} is not in layouts. A stored version never changes: list the layout with a new version number.");
         }
@@ -155,6 +161,8 @@ internal static class FleetImport
         var (name, area, along, across) = (row.Needed("name", 60), row.Needed("area", 30), row.Number("along", 0, 100) ?? 50, row.Number("across", 0, 100) ?? 50);
         return row.Place("position") is { } position && row.Choice<FixtureKind>("kind") is { } kind ? new Fixture(position, kind, name, area, along, across, row.Text("access"), kind == FixtureKind.Toilet && row.YesNo("accessible", false)) : null;
     }
+
+    private static CabinClass ReadClass(ImportRow row) => new(row.Needed("name", CabinClass.LongestName), row.NumberNeeded("seats", 1, 900), row.NumberNeeded("from", 0, 100), row.NumberNeeded("to", 0, 100));
 
     private static Connection? ReadPipe(ImportRow row)
     {

@@ -9,6 +9,7 @@ public sealed record ImportTable(string Name, IReadOnlyList<string> Required, IR
         new("stations", ["code", "name", "zone"], ["capabilities", "staffedFrom", "staffedTo", "slowPercent", "carriedMinutes"]),
         new("layouts", ["code", "version", "name", "seats"], []),
         new("fixtures", ["layout", "version", "position", "kind", "name", "area"], ["along", "across", "access", "accessible"]),
+        new("classes", ["layout", "version", "name", "seats", "from", "to"], []),
         new("connections", ["layout", "version", "water", "from", "to"], []),
         new("tails", ["registration", "layout", "version"], ["deliveredOn"]),
         new("deviations", ["registration", "position", "words"], []),

@@ -20,6 +20,8 @@ internal sealed class LayoutDraft
 
     public List<FixtureDraft> Fixtures { get; } = [];
 
+    public List<ClassDraft> Classes { get; } = [];
+
     public static LayoutDraft Of(LayoutView? layout)
     {
         var draft = new LayoutDraft { Code = layout?.Code ?? "", SeenVersion = layout?.Version ?? 0, Name = layout?.Name ?? "", Seats = layout?.Seats ?? 0 };
@@ -28,6 +30,7 @@ internal sealed class LayoutDraft
             Position = fixture.Position, Kind = fixture.Kind, Name = fixture.Name, Area = fixture.Area, Along = fixture.Along, Across = fixture.Across, Access = fixture.Access ?? "", Accessible = fixture.Accessible,
             DrainsInto = Joined(layout!, Water.Drainage, fixture.Position, pipe => pipe.From, pipe => pipe.To), SuppliedFrom = Joined(layout!, Water.Supply, fixture.Position, pipe => pipe.To, pipe => pipe.From),
         }));
+        draft.Classes.AddRange((layout?.Classes ?? []).Select(one => new ClassDraft { Name = one.Name, Seats = one.Seats, From = one.From, To = one.To }));
         return draft;
     }
 
@@ -46,12 +49,24 @@ internal sealed class LayoutDraft
         [
             .. Fixtures.SelectMany(one => Split(one.SuppliedFrom).Select(from => new PipeBody(Water.Supply, from, one.Position.Trim().ToUpperInvariant()))),
             .. Fixtures.SelectMany(one => Split(one.DrainsInto).Select(to => new PipeBody(Water.Drainage, one.Position.Trim().ToUpperInvariant(), to))),
-        ], MoveTails);
+        ], MoveTails, [.. Classes.Select(one => new CabinClass(one.Name, one.Seats ?? 0, one.From ?? -1, one.To ?? -1))]);
 
     private static string Joined(LayoutView layout, Water water, string at, Func<PipeBody, string> near, Func<PipeBody, string> far) =>
         string.Join(", ", layout.Connections.Where(pipe => pipe.Water == water && near(pipe) == at).Select(far));
 
     private static string[] Split(string text) => [.. text.Split([',', ';', ' '], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(one => one.ToUpperInvariant())];
+}
+
+/// <summary>A class of seats and its stretch of the cabin.</summary>
+internal sealed class ClassDraft
+{
+    public string Name { get; set; } = "";
+
+    public int? Seats { get; set; }
+
+    public int? From { get; set; }
+
+    public int? To { get; set; }
 }
 
 /// <summary>One line of the table: a fixture and its pipes, positions separated by commas.</summary>

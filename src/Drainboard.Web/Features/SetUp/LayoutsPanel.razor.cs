@@ -98,6 +98,12 @@ public sealed partial class LayoutsPanel
         Check();
     }
 
+    private void TakeOut(ClassDraft seats)
+    {
+        _draft!.Classes.Remove(seats);
+        Check();
+    }
+
     private void ChooseAt(string position)
     {
         if (_draft!.Fixtures.FirstOrDefault(line => line.Position.Trim().Equals(position, StringComparison.OrdinalIgnoreCase)) is { } line)
@@ -132,7 +138,7 @@ public sealed partial class LayoutsPanel
     {
         var request = _draft!.ToRequest();
         var (fixtures, connections, faults) = SaveLayoutHandler.Read(request.Fixtures, request.Connections);
-        _faults = faults;
+        _faults = [.. faults, .. SaveLayoutHandler.ReadClasses(request).Faults];
         _graph = new PlumbingGraph(fixtures, connections);
         Draw(_water, _around);
     }
