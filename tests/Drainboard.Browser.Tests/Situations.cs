@@ -33,9 +33,9 @@ internal static class Situations
         Assert.True(feed.Listeners >= (2 * pages) + 1, "The pages' circuits did not come up.");
     }
 
-    /// <summary>A planned check of every drain mast, at every stay.</summary>
-    public static async Task PlanCheckAsync(DrainboardHost host, string code) =>
-        Assert.Equal(200, (await (await host.ClientForAsync("admin")).SendAsync(HttpMethod.Put, $"/api/v1/planned-checks/{code}", new { id = NewId.At(host.Clock.GetCurrentInstant()), terms = new { title = "Masts clean", look = "Clean and undamaged", kind = "drainMast", place = "outside", everyDays = 0, minutes = 1, manual = "TEST-LC 1", caution = "Never touch a heated mast." } }, ifNoneMatch: true)).Status);
+    /// <summary>A planned check of every fixture of a kind, at every stay.</summary>
+    public static async Task PlanCheckAsync(DrainboardHost host, string code, string title = "Masts clean", string kind = "drainMast") =>
+        Assert.Equal(200, (await (await host.ClientForAsync("admin")).SendAsync(HttpMethod.Put, $"/api/v1/planned-checks/{code}", new { id = NewId.At(host.Clock.GetCurrentInstant()), terms = new { title, look = "Clean and undamaged", kind, place = kind == "drainMast" ? "outside" : "galley", everyDays = 0, minutes = 1, manual = "TEST-LC 1", caution = "Never touch a heated mast." } }, ifNoneMatch: true)).Status);
 
     public static async Task<string> WorkDoneAsync(DrainboardHost host)
     {

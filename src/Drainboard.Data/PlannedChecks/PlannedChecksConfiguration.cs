@@ -38,6 +38,6 @@ internal sealed class StandTemperatureConfiguration : IEntityTypeConfiguration<S
     public void Configure(EntityTypeBuilder<StandTemperature> builder)
     {
         builder.HasKey(told => told.Id);
-        builder.HasIndex(told => new { told.Station, told.Until });
+        builder.HasIndex(told => new { told.Station, told.From });
     }
 }

@@ -1,6 +1,5 @@
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Isolation;
-using Drainboard.Domain.Pours;
 using NodaTime;
 
 namespace Drainboard.Domain.PlannedChecks;
@@ -14,9 +13,12 @@ public static class CheckDues
     /// <summary>What falls due within this of the departure is done at the stay before: the next one may have no time for it (our choice).</summary>
     public static readonly Duration DueAhead = Duration.FromHours(24);
 
+    /// <summary>What is done so shortly before the known arrival is of that stay: estimates are late at times (our choice; no flight is shorter).</summary>
+    public static readonly Duration BeforeArrival = Duration.FromMinutes(30);
+
     public static IReadOnlyList<CheckDue> Of(CheckSituation situation, Instant now)
     {
-        var last = situation.Done.Where(done => done.Counts).GroupBy(done => (done.Check, done.Position)).ToDictionary(alike => alike.Key, alike => alike.Max(done => done.At));
+        var last = Last(situation);
         return
         [
             .. from check in situation.Checks
@@ -30,10 +32,30 @@ public static class CheckDues
         ];
     }
 
+    /// <summary>What is over its interval, whether or not there is a stay that it may be done at. Checks against cold are left out: without cold they are not asked for.</summary>
+    public static IReadOnlyList<CheckDue> Overdue(CheckSituation situation, Instant now)
+    {
+        var last = Last(situation);
+        return
+        [
+            .. from check in situation.Checks
+               where IsFor(check, situation) && check.Terms is { EveryDays: > 0, IsForCold: false }
+               from fixture in Fixtures(check, situation.Layout)
+               let due = ByInterval(check, fixture, last.TryGetValue((check.Code, fixture?.Position), out var at) ? at : null, situation, now)
+               where due.IsOverdue(now)
+               orderby due.DueAt, due.Check.Code, due.Fixture?.Along, due.Fixture?.Position.Value
+               select due,
+        ];
+    }
+
+    private static Dictionary<(string Check, Position? Position), Instant> Last(CheckSituation situation) =>
+        situation.Done.Where(done => done.Counts).GroupBy(done => (done.Check, done.Position)).ToDictionary(alike => alike.Key, alike => alike.Max(done => done.At));
+
+    private static bool IsFor(PlannedCheck check, CheckSituation situation) => !check.IsRetired && (check.Terms.Layout.Length == 0 || check.Terms.Layout == situation.Layout.Code);
+
     private static bool Applies(PlannedCheck check, CheckSituation situation) =>
-        !check.IsRetired
+        IsFor(check, situation)
         && situation.Stay is { } stay
-        && (check.Terms.Layout.Length == 0 || check.Terms.Layout == situation.Layout.Code)
         && (check.Terms.StayOverMinutes is not { } minutes || (stay.DepartsAt - stay.ArrivesAt).TotalMinutes > minutes)
         && (check.Terms.BelowCelsius is not { } celsius || situation.Coldest?.Celsius < celsius);
 
@@ -45,9 +67,16 @@ public static class CheckDues
         var (terms, stay) = (check.Terms, situation.Stay!);
         if (terms.EveryDays == 0)
         {
-            return done >= stay.ArrivesAt ? null : new CheckDue(check, fixture, done, stay.DepartsAt, terms.IsForCold ? CheckReason.Cold : CheckReason.EveryStay);
+            return done >= stay.ArrivesAt - BeforeArrival ? null : new CheckDue(check, fixture, done, stay.DepartsAt, terms.IsForCold ? CheckReason.Cold : CheckReason.EveryStay);
         }
 
+        var due = ByInterval(check, fixture, done, situation, now);
+        return due.DueAt <= stay.DepartsAt + DueAhead ? due : null;
+    }
+
+    private static CheckDue ByInterval(PlannedCheck check, Fixture? fixture, Instant? done, CheckSituation situation, Instant now)
+    {
+        var terms = check.Terms;
         var opened = terms.IsCleaning && fixture is not null && situation.Opened.TryGetValue(fixture.Position, out var at) ? at : (Instant?)null;
         var last = done is null || opened > done ? opened ?? done : done;
         var begins = Begins(check, situation.Tail);
@@ -57,15 +86,15 @@ public static class CheckDues
             (due, reason) = (called, CheckReason.Pours);
         }
 
-        return due <= stay.DepartsAt + DueAhead ? new CheckDue(check, fixture, last, due, reason) : null;
+        return new CheckDue(check, fixture, last, due, reason);
     }
 
     private static Instant Begins(PlannedCheck check, Tail tail) =>
         tail.DeliveredOn is { } day ? Instant.Max(check.Since, day.AtMidnight().InUtc().ToInstant()) : check.Since;
 
     /// <summary>When pours want it opened: at once where one is slow, at the crossing where they fall; pours from before it was last opened say nothing.</summary>
-    private static Instant? CalledFor(Position at, Instant? last, CheckSituation situation, Instant now) => situation.Trends
-        .Where(trend => trend.Value.LastAt is { } poured && (last is null || poured > last) && CabinDrains.PathOf(situation.Layout, trend.Key).Any(node => node.Position == at))
-        .Select(trend => trend.Value.Verdict == DrainTrendVerdict.Slow ? now : trend.Value.Crosses)
+    private static Instant? CalledFor(Position at, Instant? last, CheckSituation situation, Instant now) => situation.Drains
+        .Where(drain => (last is null || drain.Value.PouredAt > last) && CabinDrains.PathOf(situation.Layout, drain.Key).Any(node => node.Position == at))
+        .Select(drain => drain.Value.IsSlow ? now : drain.Value.Crosses)
         .Min();
 }

@@ -1,5 +1,4 @@
 using Drainboard.Domain.Fleet;
-using Drainboard.Domain.Pours;
 using Drainboard.Domain.Turns;
 using NodaTime;
 
@@ -9,7 +8,7 @@ namespace Drainboard.Domain.PlannedChecks;
 /// <param name="Checks">The newest version of each check.</param>
 /// <param name="Done">What was done on this tail, at least the newest that counts of each check and fixture.</param>
 /// <param name="Opened">When a job last opened a fixture and put something right there.</param>
-/// <param name="Trends">Where the openness of fixtures that are poured is heading.</param>
+/// <param name="Drains">What the pours of fixtures say of their drains.</param>
 /// <param name="Stay">The stay under way or the next; null: none is known.</param>
 /// <param name="Coldest">The coldest that is known of that stay; null: nothing is known.</param>
-public sealed record CheckSituation(Tail Tail, CabinLayout Layout, IReadOnlyList<PlannedCheck> Checks, IReadOnlyList<CheckDone> Done, IReadOnlyDictionary<Position, Instant> Opened, IReadOnlyDictionary<Position, DrainTrend> Trends, Turn? Stay, StandTemperature? Coldest);
+public sealed record CheckSituation(Tail Tail, CabinLayout Layout, IReadOnlyList<PlannedCheck> Checks, IReadOnlyList<CheckDone> Done, IReadOnlyDictionary<Position, Instant> Opened, IReadOnlyDictionary<Position, DrainCall> Drains, Visit? Stay, StandTemperature? Coldest);

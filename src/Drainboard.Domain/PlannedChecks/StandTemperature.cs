@@ -61,15 +61,16 @@ public sealed class StandTemperature
             return new Refusal("too-old", $"A measured temperature says something for {MeasuredHolds.TotalHours:0} hours; this one is older. Read it anew.");
         }
 
-        if (until is { } end && (end <= now || end > now + FurthestAhead))
+        if (until is { } end && (end <= now || end > from + FurthestAhead))
         {
-            return new Refusal("until", $"The lowest temperature is expected until a time that is to come, within {FurthestAhead.TotalHours:0} hours.");
+            return new Refusal("until", $"The lowest temperature is expected until a time that is to come, within {FurthestAhead.TotalHours:0} hours of when it was foretold.");
         }
 
         made = new StandTemperature { Id = id, Station = station.Code, Celsius = celsius, From = from, Until = until ?? from + MeasuredHolds, IsExpected = until is not null, ByName = by.Name, RecordedAt = now };
         return new Fact(ChainKey.For(station.Code), "temperature.told", Guid.Empty, $"Outside at {station.Code}: {made.Words}.").With("temperature", id.Value).With("celsius", celsius).With("from", made.From).With("until", made.Until).With("expected", made.IsExpected);
     }
 
+    /// <param name="told">Everything told within <see cref="FurthestAhead"/>: what is over still takes the place of what came before it.</param>
     /// <summary>What holds now at one station: the newest measured one and the newest expected one, where their time is not over.</summary>
     public static IEnumerable<StandTemperature> Holding(IEnumerable<StandTemperature> told, Instant now) => told
         .GroupBy(one => one.IsExpected).Select(alike => alike.MaxBy(one => (one.From, one.RecordedAt))!).Where(one => one.Until > now);

@@ -71,6 +71,7 @@ async function restore(form) {
     if (input.type === "radio" || input.type === "checkbox") input.checked = values.includes(input.value);
     else if (place < values.length) input.value = values[place];
   }
+  form.closest("details")?.setAttribute("open", "");
   say(form, "What you typed here before is back.");
 }
 
@@ -81,7 +82,8 @@ function say(form, words) {
 }
 
 async function submit(form, submitter) {
-  for (const stamp of form.querySelectorAll("[data-saved-at]")) stamp.value = new Date().toISOString();
+  // Stored again before an answer came, it is still the wish of then.
+  for (const stamp of form.querySelectorAll("[data-saved-at]")) stamp.value ||= new Date().toISOString();
   const fields = fieldsOf(form, submitter);
   const id = fields.find(([name]) => name.endsWith(".CommandId"))?.[1] ?? crypto.randomUUID();
   const entry = { id, person: me, url: location.href, key: keyOf(form), title: document.title, fields, at: Date.now(), repeats: form.dataset.repeats !== undefined };
@@ -157,28 +159,43 @@ async function post(entry, fresh) {
     for (const other of await outbox.all()) if (other.id === entry.id || other.key === entry.key && !entry.repeats) await outbox.remove(other.id);
     if (movedOn) say(form, "What waited here is sent.");
     else await forget(entry);
-    if (here) location.assign(answer.url);
+    if (here) go(answer.url);
     return "sent";
   }
   // The server has read it and says what is missing: the page shows that, with everything that was typed.
-  if (!here) return await attention(entry, "It was read but not accepted. Open the page to see why.");
-  await outbox.remove(entry.id);
   const main = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("field");
+  const why = main?.querySelector("[role=alert]")?.textContent.trim();
+  if (!here) return await attention(entry, why ? `It was not accepted: ${why}` : "It was read but not accepted. Open the page to see why.");
+  await outbox.remove(entry.id);
   if (main) {
     // The eye goes to the reason, not to the field that a fresh page begins at.
     for (const first of main.querySelectorAll("[autofocus]")) first.removeAttribute("autofocus");
     document.getElementById("field").replaceWith(main);
     for (const form of main.querySelectorAll("form[data-keep]")) form.dataset.answered = "1";
-    giveBackFiles(main, entry.fields);
+    giveBackFiles([...main.querySelectorAll("form[data-keep]")].find(one => keyOf(one) === entry.key) ?? main, entry.fields);
     bind();
     (main.querySelector("[role=alert]") ?? main).scrollIntoView({ block: "start" });
   }
   return "answered";
 }
 
+// A page that is worked through from line to line opens again where it was.
+function go(address) {
+  try { if (document.querySelector("[data-stays]") && new URL(address).pathname === location.pathname) sessionStorage.setItem("stays", `${scrollY} ${location.pathname}`); } catch { /* It opens at its head. */ }
+  location.assign(address);
+}
+
+function stay() {
+  try {
+    const [, at, path] = sessionStorage.getItem("stays")?.match(/^(\S+) (.*)$/) ?? [];
+    sessionStorage.removeItem("stays");
+    if (path === location.pathname && document.querySelector("[data-stays]")) scrollTo(0, Number(at));
+  } catch { /* It opens at its head. */ }
+}
+
 // A page may not fill a file field, but what was chosen a moment ago may be put back into it.
-function giveBackFiles(main, fields) {
-  for (const input of main.querySelectorAll("input[type=file]")) {
+function giveBackFiles(form, fields) {
+  for (const input of form.querySelectorAll("input[type=file]")) {
     const chosen = new DataTransfer();
     for (const [name, value] of fields) if (name === input.name && value instanceof File) chosen.items.add(value);
     input.files = chosen.files;
@@ -253,5 +270,6 @@ document.addEventListener("visibilitychange", () => { if (document.visibilitySta
 setInterval(sendAll, 15000);
 setInterval(refresh, 30000);
 bind();
+stay();
 await show();
 sendAll();

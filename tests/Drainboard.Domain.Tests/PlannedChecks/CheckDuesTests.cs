@@ -1,7 +1,6 @@
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.PlannedChecks;
-using Drainboard.Domain.Pours;
 using Drainboard.Domain.Tests.Situations;
 using Drainboard.Domain.TurnFit;
 using Drainboard.Domain.Turns;
@@ -13,7 +12,7 @@ public sealed class CheckDuesTests
 {
     private static readonly Instant Now = Cabin.Now;
     private static readonly Tail Tail = new(Cabin.Tail, Registration.Parse("QQ-TSA"), Cabin.Layout.Id, []);
-    private static readonly Turn Stay = new(new TurnId(Cabin.NewId()), "T", Cabin.Tail, StationCode.Parse("QQAA"), new TurnTimes("1", Now - Duration.FromMinutes(20), Now + Duration.FromMinutes(100), Now - Duration.FromMinutes(20), null));
+    private static readonly Visit Stay = StayOf(null);
 
     [Fact]
     public void EveryStay_IsDueUntilItIsDoneInThisStay()
@@ -21,8 +20,10 @@ public sealed class CheckDuesTests
         var check = Check(new CheckTerms("Panels", "Closed", null, CabinPlace.Outside, 0, 1, "LC-1"));
 
         Assert.Equal((CheckReason.EveryStay, Stay.DepartsAt), Only(Of([check])) is var due ? (due.Reason, due.DueAt) : default);
-        Assert.Single(Of([check], [Done(check, null, Stay.ArrivesAt - Duration.FromMinutes(1))]));
-        Assert.Empty(Of([check], [Done(check, null, Stay.ArrivesAt)]));
+        Assert.Single(Of([check], [Done(check, null, Stay.ArrivesAt - Duration.FromMinutes(31))]));
+
+        // In early, and the arrival is told late.
+        Assert.Empty(Of([check], [Done(check, null, Stay.ArrivesAt - Duration.FromMinutes(30))]));
         Assert.Single(Of([check], [Done(check, null, Stay.ArrivesAt + Duration.FromMinutes(1), CheckOutcome.NotReached)]));
     }
 
@@ -92,15 +93,38 @@ public sealed class CheckDuesTests
         Assert.Equal((CheckReason.Interval, true), Only(Of([check])) is var due ? (due.Reason, due.IsOverdue(Now)) : default);
         Assert.Empty(CheckDues.Of(Situation([check]) with { Opened = new Dictionary<Position, Instant> { [strainer] = Now - Duration.FromDays(2) } }, Now));
 
-        var slow = Trend(DrainTrendVerdict.Slow, Now - Duration.FromHours(1), null);
+        var slow = new DrainCall(Now - Duration.FromHours(1), true, null);
         var opened = new Dictionary<Position, Instant> { [strainer] = Now - Duration.FromDays(2) };
-        Assert.Equal(CheckReason.Pours, Only(CheckDues.Of(Situation([check]) with { Opened = opened, Trends = new Dictionary<Position, DrainTrend> { [Cabin.Sink] = slow } }, Now)).Reason);
-        Assert.Empty(CheckDues.Of(Situation([check]) with { Opened = opened, Trends = new Dictionary<Position, DrainTrend> { [Position.Parse("K-2")] = slow } }, Now));
-        Assert.Empty(CheckDues.Of(Situation([check]) with { Opened = new Dictionary<Position, Instant> { [strainer] = Now - Duration.FromMinutes(30) }, Trends = new Dictionary<Position, DrainTrend> { [Cabin.Sink] = slow } }, Now));
+        Assert.Equal((CheckReason.Pours, false), Only(Called(opened, Cabin.Sink, slow)) is var called ? (called.Reason, called.IsOverdue(Now)) : default);
+        Assert.Empty(Called(opened, Position.Parse("K-2"), slow));
+        Assert.Empty(Called(new Dictionary<Position, Instant> { [strainer] = Now - Duration.FromMinutes(30) }, Cabin.Sink, slow));
+        Assert.Equal(Now + Duration.FromHours(20), Only(Called(opened, Cabin.Sink, slow with { IsSlow = false, Crosses = Now + Duration.FromHours(20) })).DueAt);
+        Assert.Empty(Called(opened, Cabin.Sink, slow with { IsSlow = false, Crosses = Now + Duration.FromHours(48) }));
 
-        var falling = Trend(DrainTrendVerdict.Falling, Now - Duration.FromHours(1), Now + Duration.FromHours(20));
-        Assert.Equal(Now + Duration.FromHours(20), Only(CheckDues.Of(Situation([check]) with { Opened = opened, Trends = new Dictionary<Position, DrainTrend> { [Cabin.Sink] = falling } }, Now)).DueAt);
-        Assert.Empty(CheckDues.Of(Situation([check]) with { Opened = opened, Trends = new Dictionary<Position, DrainTrend> { [Cabin.Sink] = Trend(DrainTrendVerdict.Falling, Now - Duration.FromHours(1), Now + Duration.FromHours(48)) } }, Now));
+        IReadOnlyList<CheckDue> Called(Dictionary<Position, Instant> opened, Position at, DrainCall call) =>
+            CheckDues.Of(Situation([check]) with { Opened = opened, Drains = new Dictionary<Position, DrainCall> { [at] = call } }, Now);
+    }
+
+    /// <summary>It stands past its estimate: its stay has lasted longer than planned, and a check for long stays is due.</summary>
+    [Fact]
+    public void AStayPastItsEstimate_IsAsLongAsItHasLasted()
+    {
+        var check = Check(new CheckTerms("Drain", "Empty", null, CabinPlace.Outside, 0, 10, "Manual", StayOverMinutes: 150));
+
+        Assert.Empty(Of([check]));
+        Assert.Single(CheckDues.Of(Situation([check]) with { Stay = StayOf(Now - Duration.FromHours(4)) }, Now));
+    }
+
+    /// <summary>An interval that is over is told, whether or not the tail has a stay that may take it.</summary>
+    [Fact]
+    public void Overdue_IsToldWithoutAStay()
+    {
+        var check = Check(new CheckTerms("Heater", "Passes", FixtureKind.DrainMast, CabinPlace.Outside, 10, 5, "LC-1", StayOverMinutes: 600), Now - Duration.FromDays(11));
+        var without = Situation([check]) with { Stay = null };
+
+        Assert.Empty(CheckDues.Of(without, Now));
+        Assert.Equal(Now - Duration.FromDays(1), Only(CheckDues.Overdue(without, Now)).DueAt);
+        Assert.Empty(CheckDues.Overdue(without with { Done = [Done(check, Position.Parse("DM"), Now)] }, Now));
     }
 
     [Fact]
@@ -161,7 +185,7 @@ public sealed class CheckDuesTests
 
     private static CheckDue Only(IReadOnlyList<CheckDue> dues) => Assert.Single(dues);
 
-    private static CheckSituation Situation(IReadOnlyList<PlannedCheck> checks, IReadOnlyList<CheckDone>? done = null) => new(Tail, Cabin.Layout, checks, done ?? [], new Dictionary<Position, Instant>(), new Dictionary<Position, DrainTrend>(), Stay, null);
+    private static CheckSituation Situation(IReadOnlyList<PlannedCheck> checks, IReadOnlyList<CheckDone>? done = null) => new(Tail, Cabin.Layout, checks, done ?? [], new Dictionary<Position, Instant>(), new Dictionary<Position, DrainCall>(), Stay, null);
 
     private static PlannedCheck Check(CheckTerms terms, Instant? since = null) => PlannedCheck.Save("c", terms, false, null, "x", since ?? Now - Duration.FromDays(400), out var made) is { } no ? throw new InvalidOperationException(no.Words) : made!;
 
@@ -174,7 +198,12 @@ public sealed class CheckDuesTests
     private static Decision Record(PlannedCheck check, Position? position, CheckOutcome outcome, Drainboard.Domain.Defects.ReportId? report) =>
         CheckDone.Record(new CheckDoneId(Cabin.NewId()), Tail, Cabin.Layout, check, position, outcome, report, Now, Cabin.Technician, Now, out _);
 
-    private static DrainTrend Trend(DrainTrendVerdict verdict, Instant last, Instant? crosses) => new(6, 9, verdict, -0.01, -0.02, -0.005, 0.7, last, last - Duration.FromDays(9), crosses, crosses, crosses);
+    /// <summary>On blocks 20 minutes ago and gone in 100; or on blocks then, and past its estimate.</summary>
+    private static Visit StayOf(Instant? onBlocks)
+    {
+        var turn = new Turn(new TurnId(Cabin.NewId()), "T", Cabin.Tail, StationCode.Parse("QQAA"), new TurnTimes("1", onBlocks ?? (Now - Duration.FromMinutes(20)), onBlocks is null ? Now + Duration.FromMinutes(100) : onBlocks.Value + Duration.FromHours(1), onBlocks ?? (Now - Duration.FromMinutes(20)), null));
+        return Visit.Of(turn, new Station(StationCode.Parse("QQAA"), "First", "Etc/UTC", [], LocalTime.Midnight, LocalTime.Midnight), DateTimeZone.Utc, Now, FitTerms.Usual);
+    }
 
     private static StandTemperature Told(int celsius)
     {

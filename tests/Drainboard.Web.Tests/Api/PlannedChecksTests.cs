@@ -62,7 +62,9 @@ public sealed class PlannedChecksTests
             (null, "DM-A", "finding"),
             (new { symptom = "leaks", leak = "noneSeen" }, "DM-A", "leaks-but-no-leak"),
             (new { symptom = "leaks", leak = "leaking" }, "DM-A", "leak-where"),
-            (new { symptom = "other", leak = "noneSeen" }, null, "finding-where"),
+            (new { symptom = "other", leak = "noneSeen" }, null, "say-what"),
+            (new { symptom = "smell", leak = "noneSeen" }, null, "finding-where"),
+            (new { symptom = "smell", leak = "noneSeen", position = "no such!" }, null, "no-such-position"),
         })
         {
             Assert.Equal(refusal, (string?)(await tech.SendAsync(HttpMethod.Post, $"/api/v1/tails/{Tail}/checks-done", Body(host, position is null ? "streaks" : "masts", position, "finding", finding))).Body!["refusal"]);
@@ -85,6 +87,36 @@ public sealed class PlannedChecksTests
         var same = await tech.SendAsync(HttpMethod.Post, $"/api/v1/tails/{Tail}/checks-done", Body(host, "streaks", null, "finding", new { symptom = "leaks", leak = "leaking", leakWhere = "behind the mast", position = "DM-A", addTo = (string)done["defect"]! }));
         Assert.Equal((201, (string?)first.Body!["reference"]), (same.Status, (string?)same.Body!["reference"]));
         Assert.Single((await tech.ReadAsync("/api/v1/tails/QQ-TSA"))["items"]!.AsArray());
+
+        // Said to be the same and told as something else: asked, not swallowed and not doubled.
+        var other = await tech.SendAsync(HttpMethod.Post, $"/api/v1/tails/{Tail}/checks-done", Body(host, "streaks", null, "finding", new { symptom = "smell", leak = "noneSeen", addTo = (string)done["defect"]! }));
+        Assert.Equal((422, "not-the-same"), (other.Status, (string?)other.Body!["refusal"]));
+    }
+
+    /// <summary>Ticked without a connection and sent late: it is what was asked for then, to the version that was read, at the station that had the tail.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task LateTick_IsOfThen(DatabaseKind kind)
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(kind);
+        Assert.Equal(200, await SaveAsync(host, "masts", Masts, null));
+        var then = host.Clock.GetCurrentInstant() + Duration.FromMinutes(5);
+        host.Clock.Advance(Duration.FromMinutes(10));
+        Assert.Equal(200, await SaveAsync(host, "masts", Masts with { Manual = "LC-2" }, "1"));
+        Assert.Equal(200, await SaveAsync(host, "masts", Masts with { Manual = "LC-2" }, "2", retired: true));
+        var tech = await host.ClientForAsync("tech");
+
+        // Another technician's station has it by now.
+        var control = await host.ClientForAsync("control.b");
+        host.Clock.Advance(Duration.FromHours(80));
+        var now = host.Clock.GetCurrentInstant();
+        Assert.Equal(200, (await control.SendAsync(HttpMethod.Put, "/api/v1/turns/LATE-1", new { tail = Tail, station = "QQBB", estimatedArrival = Station.Iso(now - Duration.FromHours(1)), estimatedDeparture = Station.Iso(now + Duration.FromHours(2)), onBlocks = Station.Iso(now - Duration.FromHours(1)) })).Status);
+        Assert.Equal(403, (await tech.SendAsync(HttpMethod.Post, $"/api/v1/tails/{Tail}/checks-done", Body(host, "masts", "DM-A"))).Status);
+        var late = await tech.SendAsync(HttpMethod.Post, $"/api/v1/tails/{Tail}/checks-done", new { id = Domain.NewId.At(now), check = "masts", position = "DM-A", doneAt = Station.Iso(then), number = 1 });
+        Assert.Equal(201, late.Status);
+        await using var db = await host.Services.GetRequiredService<IDbContextFactory<DrainboardDb>>().CreateDbContextAsync(TestContext.Current.CancellationToken);
+        Assert.Equal((1, Station.Iso(then)), await db.ChecksDone.SingleAsync(TestContext.Current.CancellationToken) is var done ? (done.Number, Station.Iso(done.At)) : default);
     }
 
     [Theory]

@@ -90,9 +90,9 @@ namespace Drainboard.Data.Migrations.Postgres
                 columns: new[] { "Tail", "Check", "Position", "At" });
 
             migrationBuilder.CreateIndex(
-                name: "IX_StandTemperatures_Station_Until",
+                name: "IX_StandTemperatures_Station_From",
                 table: "StandTemperatures",
-                columns: new[] { "Station", "Until" });
+                columns: new[] { "Station", "From" });
         }
 
         /// <inheritdoc />

@@ -1430,7 +1430,7 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.HasKey("Id");
 
-                    b.HasIndex("Station", "Until");
+                    b.HasIndex("Station", "From");
 
                     b.ToTable("StandTemperatures");
                 });

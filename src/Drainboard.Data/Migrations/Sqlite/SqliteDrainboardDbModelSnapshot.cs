@@ -1424,7 +1424,7 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.HasKey("Id");
 
-                    b.HasIndex("Station", "Until");
+                    b.HasIndex("Station", "From");
 
                     b.ToTable("StandTemperatures");
                 });

@@ -33,12 +33,13 @@ public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCat
 
         var now = clock.GetCurrentInstant();
         var layout = await layouts.GetAsync(tail.Layout, stop);
-        var turns = (await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop)).Where(turn => !turn.IsOver(now)).OrderBy(turn => turn.ArrivesAt).Take(4).ToArray();
+        var around = await ItemDoor.TurnsAroundAsync(db, tail.Id, now, stop);
+        var turns = around.Where(turn => !turn.IsOver(now)).OrderBy(turn => turn.ArrivesAt).Take(4).ToArray();
         var here = turns.FirstOrDefault();
         var station = here is null ? null : await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == here.Station, stop);
         var fitting = await Fitting.OfAsync(jobs, here, station, now, stop);
         var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, fitting, now, stop))[tail.Id].ToArray();
-        var visit = fitting?.Stays.GetValueOrDefault(tail.Id);
+        var visit = here is not null && Whereabouts.CurrentOrNext(around, now)?.Id == here.Id ? fitting?.Stays.GetValueOrDefault(tail.Id) : null;
         var round = (await Rounds.ReadAsync(db, [new RoundOf(tail, layout, visit, station?.SlowPercent ?? Station.UsualSlowPercent)], Duration.FromMinutes(fitting?.Book.Terms.PaperworkMinutes ?? 0), now, stop)).GetValueOrDefault(tail.Id);
         var active = items.CountBy(item => item.Position).ToDictionary();
         var areas = layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Across)

@@ -9,7 +9,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.PlannedChecks;
 
 /// <param name="Stay">The stay under way or next; null: none is known.</param>
-/// <param name="Overdue">What is overdue, check by check.</param>
+/// <param name="Overdue">What is over its interval, check by check, whether or not this stay may take it.</param>
 public sealed record ChecksFleetLine(string Tail, string Layout, TurnView? Stay, string Zone, RoundCount? Count, IReadOnlyList<string> Overdue);
 
 /// <param name="Checks">How many planned checks are asked for.</param>
@@ -37,10 +37,10 @@ public sealed class ChecksFleetQuery(IDbContextFactory<DrainboardDb> factory, La
         var lines = tails.Select(one => Line(one, rounds.GetValueOrDefault(one.Tail.Id)));
         return new ChecksFleetView(
             (await Rounds.ChecksAsync(db, stop)).Count,
-            [.. lines.OrderByDescending(line => line.Count?.Cold.Count > 0).ThenByDescending(line => line.Count?.Overdue ?? 0).ThenByDescending(line => line.Count?.Due ?? 0).ThenBy(line => line.Tail, StringComparer.Ordinal)], now);
+            [.. lines.OrderByDescending(line => line.Count?.Cold.Count > 0).ThenByDescending(line => line.Overdue.Count).ThenByDescending(line => line.Count?.Due ?? 0).ThenBy(line => line.Tail, StringComparer.Ordinal)], now);
 
         ChecksFleetLine Line(RoundOf one, Round? round) => new(
             one.Tail.Registration.Value, one.Layout.Code, one.Visit is { } visit ? TurnView.Of(visit.Turn, now) : null, one.Visit is { } stay ? stations[stay.Station].Zone : "Etc/UTC", RoundCount.Of(round, now),
-            [.. (round?.Slots ?? []).Where(slot => slot.Due.IsOverdue(now)).GroupBy(slot => slot.Due.Check.Terms.Title).Select(alike => $"{alike.Key}: {string.Join(", ", alike.Select(slot => slot.Due.Fixture?.Position.Value ?? "the aircraft"))}")]);
+            [.. (round?.Overdue ?? []).GroupBy(due => due.Check.Terms.Title).Select(alike => $"{alike.Key}: {string.Join(", ", alike.Select(due => due.Fixture?.Position.Value ?? "the aircraft"))}")]);
     }
 }

@@ -21,10 +21,11 @@ namespace Drainboard.Web.Features.PlannedChecks;
 /// <param name="Check">Code of the check.</param>
 /// <param name="Position">The fixture; left out for a check of the whole aircraft.</param>
 /// <param name="DoneAt">By the device; left out: now.</param>
+/// <param name="Number">The version of the check that was done; left out: the newest.</param>
 /// <param name="Finding">With a finding, and only with one.</param>
-public sealed record RecordCheckRequest(Guid Id, string Check, string? Position = null, CheckOutcome Outcome = CheckOutcome.Good, Instant? DoneAt = null, FindingRequest? Finding = null);
+public sealed record RecordCheckRequest(Guid Id, string Check, string? Position = null, CheckOutcome Outcome = CheckOutcome.Good, Instant? DoneAt = null, FindingRequest? Finding = null, int? Number = null);
 
-/// <param name="Position">Where it was found; left out: at the fixture that was checked.</param>
+/// <param name="Position">Where it was found; left out: at the fixture that was checked, or where it is written up already.</param>
 /// <param name="AddTo">The defect that it is already written up as.</param>
 public sealed record FindingRequest(Symptom Symptom, LeakAnswer Leak, string? LeakWhere = null, string? Words = null, string? Position = null, Guid? AddTo = null);
 
@@ -40,17 +41,22 @@ public sealed class RecordCheckHandler(OneDoor door, LayoutCatalog layouts)
 
     private async Task<Answer> RecordAsync(Attempt attempt, string registration, RecordCheckRequest request, byte[]? photo)
     {
-        var (tail, trouble) = await TailToCheck.FindAsync(attempt, registration);
+        var at = request.DoneAt is { } told ? MicrosecondClock.Cut(told) : attempt.Now;
+        var (tail, trouble) = await TailToCheck.FindAsync(attempt, registration, at);
         if (tail is null)
         {
             return trouble!;
         }
 
         var layout = await layouts.GetAsync(tail.Layout, attempt.Stop);
-        var check = await attempt.Db.PlannedChecks.AsNoTracking().Where(row => row.Code == request.Check).OrderByDescending(row => row.Number).FirstOrDefaultAsync(attempt.Stop);
-        if (check is null)
+        if (await CheckAsync(attempt, request, at) is not { } check)
         {
             return new Refusal("no-such-check", $"There is no planned check \"{request.Check}\". The walk-round of {tail.Registration} lists what is due.");
+        }
+
+        if (request.Finding is not null && Permissions.WhyNot(attempt.Actor, Act.Report, tail.Registration, []) is { } mayNot)
+        {
+            return new Answer.NotAllowed(mayNot);
         }
 
         if (!string.IsNullOrEmpty(request.Position) && !Position.TryParse(request.Position, out _))
@@ -59,7 +65,6 @@ public sealed class RecordCheckHandler(OneDoor door, LayoutCatalog layouts)
         }
 
         var position = string.IsNullOrEmpty(request.Position) ? (Position?)null : Position.Parse(request.Position);
-        var at = request.DoneAt is { } told ? MicrosecondClock.Cut(told) : attempt.Now;
         var report = request.Finding is null ? (ReportId?)null : new ReportId(request.Id);
         var decision = CheckDone.Record(new CheckDoneId(request.Id), tail, layout, check, position, request.Outcome, report, at, attempt.Actor, attempt.Now, out var made);
         if (decision is Decision.Refused refused)
@@ -79,6 +84,14 @@ public sealed class RecordCheckHandler(OneDoor door, LayoutCatalog layouts)
         return found is Answer.Done received ? received with { Id = request.Id } : attempt.Done(request.Id, () => made!.Version, $"{check.Terms.Title}: {request.Outcome.Words()}.");
     }
 
+    /// <summary>The version that was done. One that is asked for no more is still what was asked for before that was said.</summary>
+    private static async Task<PlannedCheck?> CheckAsync(Attempt attempt, RecordCheckRequest request, Instant at)
+    {
+        var versions = await attempt.Db.PlannedChecks.AsNoTracking().Where(row => row.Code == request.Check).OrderByDescending(row => row.Number).ToArrayAsync(attempt.Stop);
+        var newest = versions.FirstOrDefault(row => row.SavedAt <= at) ?? versions.LastOrDefault();
+        return newest is { IsRetired: true } ? newest : versions.FirstOrDefault(row => row.Number == request.Number) ?? (request.Number is null ? newest : null);
+    }
+
     private static async Task<Answer> TakeInAsync(Attempt attempt, Tail tail, CabinLayout layout, PlannedCheck check, FindingRequest finding, ReportId id, Position? checkedAt, Instant at, byte[]? photo)
     {
         var (kept, unfit) = photo is null ? (null, null) : await PhotoRules.TakeAsync(photo, attempt.Stop);
@@ -87,7 +100,23 @@ public sealed class RecordCheckHandler(OneDoor door, LayoutCatalog layouts)
             return unfit;
         }
 
-        var where = Position.TryParse(finding.Position, out var said) ? said : checkedAt;
+        if (!string.IsNullOrEmpty(finding.Position) && !Position.TryParse(finding.Position, out _))
+        {
+            return new Refusal("no-such-position", $"\"{finding.Position}\" is not a position code. Choose the fixture from the list.");
+        }
+
+        if (finding.Symptom == Symptom.Other && string.IsNullOrWhiteSpace(finding.Words))
+        {
+            return new Refusal("say-what", "You chose \"something else\": say what you see, in a few words.");
+        }
+
+        var known = finding.AddTo is { } same ? await attempt.Db.Defects.AsNoTracking().SingleOrDefaultAsync(row => row.Id == new DefectId(same) && row.Tail == tail.Id && row.State != DefectState.Closed, attempt.Stop) : null;
+        var where = Position.TryParse(finding.Position, out var said) ? said : checkedAt ?? known?.Position;
+        if (known is not null && (known.Position != where || known.Symptom != finding.Symptom))
+        {
+            return new Refusal("not-the-same", $"Number {known.Number} is written up as \"{known.Symptom.Words().ToLowerInvariant()}\" at {known.Position}. Say the same of it, or that this is new.");
+        }
+
         if (where is not { } position)
         {
             return new Refusal("finding-where", "Say at which fixture it was found: choose the nearest from the list.");

@@ -20,9 +20,6 @@ public sealed partial class RoundPage
 
     [Parameter] public required string Registration { get; set; }
 
-    /// <summary>The check that was done last: the page begins there again.</summary>
-    [SupplyParameterFromQuery] public string? After { get; set; }
-
     [SupplyParameterFromForm(FormName = WishReceiver.Name)] public RoundInput? Input { get; set; }
 
     [CascadingParameter] public required HttpContext Http { get; set; }
@@ -55,7 +52,7 @@ public sealed partial class RoundPage
         _trouble = answer.Trouble;
         if (answer is Answer.Done)
         {
-            Navigation.NavigateTo($"/tails/{Registration}/round{(Input.Check is { } check ? $"?after={Uri.EscapeDataString(check)}" : "")}");
+            Navigation.NavigateTo($"/tails/{Registration}/round");
         }
     }
 
@@ -67,20 +64,23 @@ public sealed partial class RoundPage
         }
 
         Instant? at = InstantPattern.ExtendedIso.Parse(Input.SavedAt ?? "") is { Success: true, Value: var saved } ? saved : null;
-        var request = new RecordCheckRequest(Input.CommandId, Input.Check ?? "", Input.Position, CheckOutcome.Good, at);
+        var request = new RecordCheckRequest(Input.CommandId, Input.Check ?? "", Input.Position, CheckOutcome.Good, at, Number: Input.Number);
         return Input.What switch
         {
             "good" => await Recording.HandleAsync(call, Registration, request, null, stop),
             "not-reached" => await Recording.HandleAsync(call, Registration, request with { Outcome = CheckOutcome.NotReached }, null, stop),
-            "finding" when !Enum.TryParse<Symptom>(Input.Symptom, out _) => new Refusal("symptom", "Say what is seen: choose it from the list."),
+            "finding" when SymptomSaid() is null => new Refusal("symptom", "Say what is seen: choose it from the list."),
             "finding" when !Enum.TryParse<LeakAnswer>(Input.Leak, out _) => new Refusal("leak", "Answer whether it leaks."),
             "finding" => await Recording.HandleAsync(call, Registration, request with { Outcome = CheckOutcome.Finding, Finding = Found() }, await PhotoAsync(stop), stop),
             _ => new Refusal("choose", "Choose how the check came out. Nothing was saved."),
         };
     }
 
+    // What is written up already has its symptom there.
+    private Symptom? SymptomSaid() => Enum.TryParse<Symptom>(Input!.Symptom, out var said) ? said : _view?.Standing.FirstOrDefault(item => item.Id.ToString() == Input.AddTo)?.Symptom;
+
     private FindingRequest Found() =>
-        new(Enum.Parse<Symptom>(Input!.Symptom!), Enum.Parse<LeakAnswer>(Input.Leak!), Input.LeakWhere, Input.Words, string.IsNullOrEmpty(Input.FoundAt) ? null : Input.FoundAt, Guid.TryParse(Input.AddTo, out var same) ? same : null);
+        new(SymptomSaid()!.Value, Enum.Parse<LeakAnswer>(Input!.Leak!), Input.LeakWhere, Input.Words, string.IsNullOrEmpty(Input.FoundAt) ? null : Input.FoundAt, Guid.TryParse(Input.AddTo, out var same) ? same : null);
 
     private async Task<byte[]?> PhotoAsync(CancellationToken stop)
     {
@@ -103,6 +103,9 @@ public sealed partial class RoundPage
         public string? Check { get; set; }
 
         public string? Position { get; set; }
+
+        /// <summary>The version of the check that the person read.</summary>
+        public int? Number { get; set; }
 
         /// <summary>When the form was stored on the device: the time of a check ticked without a connection.</summary>
         public string? SavedAt { get; set; }

@@ -35,7 +35,7 @@ public sealed class RoundQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var next = stay is null ? null : turns.Where(turn => turn.ArrivesAt >= stay.DepartsAt).MinBy(turn => turn.ArrivesAt);
         return new RoundView(
             mark.Value, layout.Code, stay is null ? null : TurnView.Of(stay, now), station?.Zone ?? "Etc/UTC", now, [.. (round?.Slots ?? []).Select(slot => RoundLine.Of(slot, now))],
-            await DoneAsync(db, tail, layout, stay?.ArrivesAt < now ? stay.ArrivesAt : now - ShownWithoutStay, stop), round?.Coldest is { } coldest ? TemperatureView.Of(coldest) : null, round is { AsksForCold: true, Coldest: null },
+            await DoneAsync(db, tail, layout, stay is not null && stay.ArrivesAt - CheckDues.BeforeArrival < now ? stay.ArrivesAt - CheckDues.BeforeArrival : now - ShownWithoutStay, stop), round?.Coldest is { } coldest ? TemperatureView.Of(coldest) : null, round is { AsksForCold: true, Coldest: null },
             next is null ? null : TurnView.Of(next, now), await StandingAsync(db, tail, stop),
             [.. layout.Fixtures.OrderBy(fixture => fixture.Along).Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), 0))]);
     }

@@ -15,7 +15,8 @@ internal sealed record RoundOf(Tail Tail, CabinLayout Layout, Visit? Visit, int 
 
 /// <summary>The planned checks of one stay in order of urgency, each with its time, and the coldest that is known of it.</summary>
 /// <param name="AsksForCold">A check hangs on the temperature of the stand.</param>
-internal sealed record Round(IReadOnlyList<RoundSlot> Slots, StandTemperature? Coldest, bool AsksForCold);
+/// <param name="Overdue">What is over its interval, whether or not this stay may take it.</param>
+internal sealed record Round(IReadOnlyList<RoundSlot> Slots, IReadOnlyList<CheckDue> Overdue, StandTemperature? Coldest, bool AsksForCold);
 
 /// <summary>Reads the planned checks of any number of tails in the same few statements: one where the operator asks for none.</summary>
 internal static class Rounds
@@ -30,6 +31,7 @@ internal static class Rounds
 
         var ids = tails.Select(one => one.Tail.Id).ToArray();
         var done = (await db.ChecksDone.AsNoTracking().Where(row => row.IsNewest && ids.Contains(row.Tail)).ToArrayAsync(stop)).ToLookup(row => row.Tail);
+        var cleanings = checks.Where(check => check.Terms.IsCleaning).Select(check => check.Code).ToHashSet();
         var asksForCold = checks.Any(check => check.Terms.IsForCold);
         var told = asksForCold ? await ToldAsync(db, [.. tails.Select(one => one.Visit?.Station).OfType<StationCode>().Distinct()], now, stop) : [];
         var (opened, pours) = await DrainsAsync(db, ids, checks, now, stop);
@@ -38,8 +40,10 @@ internal static class Rounds
         Round RoundFor(RoundOf one, Dictionary<Position, Instant> opened, IEnumerable<Pour> poured)
         {
             var coldest = one.Visit is { } stay ? StandTemperature.Coldest(told.Where(row => row.Station == stay.Station), Instant.Max(stay.ArrivesAt, now), stay.DepartsAt, now) : null;
-            var dues = CheckDues.Of(new CheckSituation(one.Tail, one.Layout, checks, [.. done[one.Tail.Id]], opened, DrainTrends.OfAll(one.Layout, poured, opened, one.SlowPercent, now), one.Visit?.Turn, coldest), now);
-            return new Round(one.Visit is { } visit ? WalkRound.Pack(dues, visit, paperwork, now) : [], coldest, asksForCold);
+            var cleaned = done[one.Tail.Id].Where(row => row.Counts && row.Position is not null && cleanings.Contains(row.Check)).Select(row => (At: row.Position!.Value, When: row.At));
+            var open = opened.Select(row => (At: row.Key, When: row.Value)).Concat(cleaned).GroupBy(row => row.At).ToDictionary(alike => alike.Key, alike => alike.Max(row => row.When));
+            var situation = new CheckSituation(one.Tail, one.Layout, checks, [.. done[one.Tail.Id]], opened, DrainTrends.Calls(one.Layout, poured, open, one.SlowPercent, now), one.Visit, coldest);
+            return new Round(one.Visit is { } visit ? WalkRound.Pack(CheckDues.Of(situation, now), visit, paperwork, now) : [], CheckDues.Overdue(situation, now), coldest, asksForCold);
         }
     }
 
@@ -47,9 +51,9 @@ internal static class Rounds
     public static async Task<IReadOnlyList<PlannedCheck>> ChecksAsync(DrainboardDb db, CancellationToken stop) =>
         await db.PlannedChecks.AsNoTracking().Where(row => !row.IsRetired && !db.PlannedChecks.Any(later => later.Code == row.Code && later.Number > row.Number)).OrderBy(row => row.Code).ToArrayAsync(stop);
 
-    /// <summary>What was told of these stations' stands and is not over.</summary>
+    /// <summary>What was told of these stations' stands and may still hold, or stand in the place of what does.</summary>
     public static async Task<IReadOnlyList<StandTemperature>> ToldAsync(DrainboardDb db, IReadOnlyCollection<StationCode> stations, Instant now, CancellationToken stop) =>
-        await db.StandTemperatures.AsNoTracking().Where(row => stations.Contains(row.Station) && row.Until > now).ToArrayAsync(stop);
+        now - StandTemperature.FurthestAhead is var since ? await db.StandTemperatures.AsNoTracking().Where(row => stations.Contains(row.Station) && row.From > since).ToArrayAsync(stop) : [];
 
     /// <summary>What opened fixtures and how drains ran: read only where a check is a cleaning.</summary>
     private static async Task<(ILookup<TailId, (Position At, Instant When)> Opened, ILookup<TailId, Pour> Pours)> DrainsAsync(DrainboardDb db, TailId[] tails, IReadOnlyList<PlannedCheck> checks, Instant now, CancellationToken stop)

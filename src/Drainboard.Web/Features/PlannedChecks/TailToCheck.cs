@@ -6,22 +6,25 @@ using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Items;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace Drainboard.Web.Features.PlannedChecks;
 
 /// <summary>What doing a check and taking it back have in common.</summary>
 internal static class TailToCheck
 {
-    /// <summary>The tail, where this person may check it, here and now; else why not.</summary>
-    public static async Task<(Tail? Tail, Answer? Trouble)> FindAsync(Attempt attempt, string registration)
+    /// <summary>The tail, where this person may check it: at the station that has it, or had it when it was done; else why not.</summary>
+    /// <param name="at">When it was done.</param>
+    public static async Task<(Tail? Tail, Answer? Trouble)> FindAsync(Attempt attempt, string registration, Instant at)
     {
         if (!Registration.TryParse(registration, out var mark) || await attempt.Db.Tails.AsNoTracking().SingleOrDefaultAsync(row => row.Registration == mark, attempt.Stop) is not { } tail)
         {
             return (null, new Answer.NotFound($"There is no tail \"{registration}\"."));
         }
 
-        var turns = await ItemDoor.TurnsAroundAsync(attempt.Db, tail.Id, attempt.Now, attempt.Stop);
-        return Permissions.WhyNot(attempt.Actor, Act.DoCheck, mark, Whereabouts.ReachableAt([.. turns], attempt.Now)) is { } no ? (null, new Answer.NotAllowed(no)) : (tail, null);
+        var now = Whereabouts.ReachableAt([.. await ItemDoor.TurnsAroundAsync(attempt.Db, tail.Id, attempt.Now, attempt.Stop)], attempt.Now);
+        var then = at < attempt.Now ? Whereabouts.ReachableAt([.. await ItemDoor.TurnsAroundAsync(attempt.Db, tail.Id, at, attempt.Stop)], at) : [];
+        return Permissions.WhyNot(attempt.Actor, Act.DoCheck, mark, [.. now, .. then]) is { } no ? (null, new Answer.NotAllowed(no)) : (tail, null);
     }
 
     /// <summary>Marks anew which of those alike is the newest, this one among them.</summary>

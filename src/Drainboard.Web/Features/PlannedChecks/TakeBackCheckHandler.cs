@@ -13,7 +13,7 @@ public sealed class TakeBackCheckHandler(OneDoor door)
     public Task<Answer> HandleAsync(Call call, string registration, Guid id, ReasonRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.DoCheck, new { registration, id, request }, async attempt =>
         {
-            var (tail, trouble) = await TailToCheck.FindAsync(attempt, registration);
+            var (tail, trouble) = await TailToCheck.FindAsync(attempt, registration, attempt.Now);
             if (tail is null)
             {
                 return trouble!;

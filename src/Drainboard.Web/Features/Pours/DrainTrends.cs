@@ -1,5 +1,6 @@
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Isolation;
+using Drainboard.Domain.PlannedChecks;
 using Drainboard.Domain.Pours;
 using NodaTime;
 
@@ -21,8 +22,21 @@ internal static class DrainTrends
         return (DrainTrend.Of([.. standing.Where(pour => (since is null || pour.PouredAt >= since) && (pour.IsReference || pour.Openness is not null)).Select(pour => (pour.PouredAt, pour.IsReference ? 1 : pour.Openness!.Value))], slowPercent / 100.0, now), since);
     }
 
+    /// <summary>What the pours of each fixture call for: the newest is slow, or they fall and meet the limit.</summary>
     /// <param name="opened">When each fixture was last opened and something put right there.</param>
-    public static IReadOnlyDictionary<Position, DrainTrend> OfAll(CabinLayout layout, IEnumerable<Pour> pours, IReadOnlyDictionary<Position, Instant> opened, int slowPercent, Instant now) => pours
-        .GroupBy(pour => pour.Position)
-        .ToDictionary(alike => alike.Key, alike => Of(alike, CabinDrains.PathOf(layout, alike.Key).Select(node => opened.TryGetValue(node.Position, out var at) ? at : (Instant?)null).Max(), slowPercent, now).Trend);
+    public static IReadOnlyDictionary<Position, DrainCall> Calls(CabinLayout layout, IEnumerable<Pour> pours, IReadOnlyDictionary<Position, Instant> opened, int slowPercent, Instant now)
+    {
+        var calls = new Dictionary<Position, DrainCall>();
+        foreach (var alike in pours.Where(pour => pour.WithdrawnAt is null).GroupBy(pour => pour.Position))
+        {
+            var last = CabinDrains.PathOf(layout, alike.Key).Select(node => opened.TryGetValue(node.Position, out var at) ? at : (Instant?)null).Max();
+            var newest = alike.MaxBy(pour => pour.PouredAt)!;
+            if (last is null || newest.PouredAt > last)
+            {
+                calls[alike.Key] = new DrainCall(newest.PouredAt, newest.Result == PourResult.Slow, Of(alike, last, slowPercent, now).Trend.Crosses);
+            }
+        }
+
+        return calls;
+    }
 }

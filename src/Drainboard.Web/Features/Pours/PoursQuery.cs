@@ -7,6 +7,7 @@ using Drainboard.Domain.Rectification;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
+using Drainboard.Web.Features.PlannedChecks;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -55,10 +56,13 @@ public sealed class PoursQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
             pours.FirstOrDefault(pour => pour is { IsReference: true, WithdrawnAt: null })?.Measure ?? pours.FirstOrDefault()?.Measure, [.. Leaks.On(layout, position, await db.Defects.AsNoTracking().Where(defect => defect.Tail == tail.Id && defect.State != DefectState.Closed && defect.Leak == LeakAnswer.Leaking).ToArrayAsync(stop)).Select(leak => $"{ItemDoor.FixtureAt(layout, leak.Position).Name}: {leak.LeakWhere}")], station?.Zone ?? "Etc/UTC", now);
     }
 
-    /// <summary>When something was last found and put right on the way of a fixture: pours before it tell of another drain.</summary>
+    /// <summary>When something was last found and put right, or cleaned, on the way of a fixture: pours before it tell of another drain.</summary>
     private static async Task<Instant?> LastOpenedAsync(DrainboardDb db, TailId tail, CabinLayout layout, Position position, CancellationToken stop)
     {
         var way = CabinDrains.PathOf(layout, position).Select(node => node.Position).ToArray();
-        return await db.Work.AsNoTracking().Where(work => work.Tail == tail && way.Contains(work.FoundAt) && work.Found != Found.Nothing && work.ReturnReason == "").MaxAsync(work => (Instant?)work.CompletedAt, stop);
+        var worked = await db.Work.AsNoTracking().Where(work => work.Tail == tail && way.Contains(work.FoundAt) && work.Found != Found.Nothing && work.ReturnReason == "").MaxAsync(work => (Instant?)work.CompletedAt, stop);
+        var cleanings = (await Rounds.ChecksAsync(db, stop)).Where(check => check.Terms.IsCleaning).Select(check => check.Code).ToArray();
+        var cleaned = cleanings.Length == 0 ? null : await db.ChecksDone.AsNoTracking().Where(done => done.Tail == tail && done.IsNewest && cleanings.Contains(done.Check) && done.Position != null && way.Contains(done.Position.Value)).MaxAsync(done => (Instant?)done.At, stop);
+        return cleaned > worked || worked is null ? cleaned ?? worked : worked;
     }
 }
