@@ -11,6 +11,7 @@ return args switch
     ["isolation", ..] => await IsolationTrials.RunAsync(),
     ["isolation-speed", ..] => IsolationTrials.Speed(),
     ["advice", ..] => await AdviceTimes.RunAsync(),
+    ["water", ..] => await WaterTimes.RunAsync(),
     ["crew-load", ..] => await CrewLoad.RunAsync(),
     ["crew-faults", ..] => await CrewFaults.RunAsync(args),
     ["plan", ..] => PlanTrials.Run(),
@@ -36,6 +37,7 @@ static int Help()
           clock-order          100,000 clocks with their last visit, worked out and sorted
           isolation            simulated blockages on every layout: first opening right, minutes against two baselines
           isolation-speed      inference on 200 segments, against adding up all states of 18
+          water                drinking water, tanks, toilets and planned checks of a tail, against its page
           advice               where to look, the picture and the pours of a fixture, against its page
           plan                 20 shifts of 150 items, 60 turns and 12 technicians: gap after 1, 5 and 10 s, worth against the greedy plan
           network              2,000 carried items over a network: late against the plan without a solver, gap, time to gather

@@ -1,5 +1,4 @@
 using Drainboard.Domain.Fleet;
-using Drainboard.Domain.Isolation;
 using NodaTime;
 
 namespace Drainboard.Domain.PlannedChecks;
@@ -93,8 +92,6 @@ public static class CheckDues
         tail.DeliveredOn is { } day ? Instant.Max(check.Since, day.AtMidnight().InUtc().ToInstant()) : check.Since;
 
     /// <summary>When pours want it opened: at once where one is slow, at the crossing where they fall; pours from before it was last opened say nothing.</summary>
-    private static Instant? CalledFor(Position at, Instant? last, CheckSituation situation, Instant now) => situation.Drains
-        .Where(drain => (last is null || drain.Value.PouredAt > last) && CabinDrains.PathOf(situation.Layout, drain.Key).Any(node => node.Position == at))
-        .Select(drain => drain.Value.IsSlow ? now : drain.Value.Crosses)
-        .Min();
+    private static Instant? CalledFor(Position at, Instant? last, CheckSituation situation, Instant now) =>
+        situation.Through(at).Where(call => last is null || call.PouredAt > last).Select(call => call.IsSlow ? now : call.Crosses).Min();
 }

@@ -1,4 +1,5 @@
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Isolation;
 using Drainboard.Domain.Turns;
 using NodaTime;
 
@@ -11,4 +12,11 @@ namespace Drainboard.Domain.PlannedChecks;
 /// <param name="Drains">What the pours of fixtures say of their drains.</param>
 /// <param name="Stay">The stay under way or the next; null: none is known.</param>
 /// <param name="Coldest">The coldest that is known of that stay; null: nothing is known.</param>
-public sealed record CheckSituation(Tail Tail, CabinLayout Layout, IReadOnlyList<PlannedCheck> Checks, IReadOnlyList<CheckDone> Done, IReadOnlyDictionary<Position, Instant> Opened, IReadOnlyDictionary<Position, DrainCall> Drains, Visit? Stay, StandTemperature? Coldest);
+public sealed record CheckSituation(Tail Tail, CabinLayout Layout, IReadOnlyList<PlannedCheck> Checks, IReadOnlyList<CheckDone> Done, IReadOnlyDictionary<Position, Instant> Opened, IReadOnlyDictionary<Position, DrainCall> Drains, Visit? Stay, StandTemperature? Coldest)
+{
+    private ILookup<Position, DrainCall>? _through;
+
+    /// <summary>What the pours of those that drain through a fixture say.</summary>
+    public IEnumerable<DrainCall> Through(Position at) =>
+        (_through ??= Drains.SelectMany(drain => CabinDrains.PathOf(Layout, drain.Key).Select(node => (node.Position, Call: drain.Value))).ToLookup(one => one.Position, one => one.Call))[at];
+}

@@ -9,8 +9,8 @@ namespace Drainboard.Web.Features.Pours;
 /// <summary>Where drains are heading, from pours that are already read: one meaning of it for every page.</summary>
 internal static class DrainTrends
 {
-    /// <summary>Older pours say nothing of a drain today (our choice).</summary>
-    public static readonly Duration LooksBack = Duration.FromDays(365);
+    /// <summary>Older pours say nothing of a drain today: strainers are cleaned more often than that (our choice).</summary>
+    public static readonly Duration LooksBack = Duration.FromDays(120);
 
     /// <param name="opened">When something on its way was last opened: pours before it tell of another drain.</param>
     /// <returns>The trend, and since when its pours count; null: all of them.</returns>
