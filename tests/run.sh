@@ -11,6 +11,7 @@ need=()
 has_postgres || need+=(postgresql)
 chromium_at > /dev/null || need+=(chromium)
 command -v pdftotext > /dev/null || need+=(poppler-utils)
+[ -x /usr/sbin/nginx ] || need+=(nginx-light)
 if [ ${#need[@]} -gt 0 ]; then
   echo "Installing: ${need[*]}"
   sudo=""

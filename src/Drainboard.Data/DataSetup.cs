@@ -18,11 +18,13 @@ public static class DataSetup
             services.AddSingleton(_ => new NpgsqlDataSourceBuilder(address.ConnectionString) { ConnectionStringBuilder = { Timezone = "UTC" } }.UseNodaTime().Build());
             services.AddDbContextFactory<PostgresDrainboardDb>((provider, options) => options.UseNpgsql(provider.GetRequiredService<NpgsqlDataSource>(), npgsql => npgsql.UseNodaTime()));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<PostgresDrainboardDb>>();
+            services.AddSingleton<ChangeBell, PostgresBell>();
         }
         else
         {
             services.AddDbContextFactory<SqliteDrainboardDb>(options => options.UseSqlite(address.ConnectionString));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<SqliteDrainboardDb>>();
+            services.AddSingleton<ChangeBell, SilentBell>();
         }
 
         return services.AddScoped(provider => provider.GetRequiredService<IDbContextFactory<DrainboardDb>>().CreateDbContext());

@@ -26,6 +26,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
     private readonly string _folder = Directory.CreateTempSubdirectory("drainboard-host-").FullName;
     private readonly Dictionary<string, string> _keys = [];
     private bool _isGone;
+    private bool _isBeside;
 
     private DrainboardHost(string database, Instant now)
     {
@@ -33,10 +34,13 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         Clock = new FakeClock(now);
     }
 
-    public FakeClock Clock { get; }
+    public FakeClock Clock { get; private init; }
 
     /// <summary>Set when the host listens on a real port.</summary>
     public Uri Address { get; private set; } = new("http://localhost");
+
+    /// <summary>The setting that names its database.</summary>
+    public string Database => _database;
 
     public IDbContextFactory<DrainboardDb> Db => Services.GetRequiredService<IDbContextFactory<DrainboardDb>>();
 
@@ -61,11 +65,19 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         return (host, "");
     }
 
+    /// <summary>Another process on the same database, by the same clock.</summary>
+    public DrainboardHost Beside()
+    {
+        var host = new DrainboardHost(_database, Clock.GetCurrentInstant()) { Clock = Clock, _isBeside = true };
+        _ = host.Services;
+        return host;
+    }
+
     /// <summary>A client that acts for one of the small fleet's people through an API key with every scope.</summary>
     public async Task<HttpClient> ClientForAsync(string userName, params ApiScope[] scopes)
     {
         var client = CreateClient();
-        client.DefaultRequestHeaders.Add("X-Api-Key", await KeyForAsync(userName, scopes));
+        client.DefaultRequestHeaders.Add("X-Api-Key", await SecretForAsync(userName, scopes));
         client.DefaultRequestHeaders.Accept.Add(new MediaTypeWithQualityHeaderValue("application/json"));
         return client;
     }
@@ -82,7 +94,11 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         if (!_isGone)
         {
             _isGone = true;
-            await TestDatabase.DropAsync(_database);
+            if (!_isBeside)
+            {
+                await TestDatabase.DropAsync(_database);
+            }
+
             Directory.Delete(_folder, recursive: true);
         }
 
@@ -130,7 +146,8 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         await db.SaveAsync(new Writing(Actor.Installation, Clock.GetCurrentInstant(), []), CancellationToken.None);
     }
 
-    private async Task<string> KeyForAsync(string userName, ApiScope[] scopes)
+    /// <summary>The secret of such a key, for a client of another process on the same database.</summary>
+    public async Task<string> SecretForAsync(string userName, params ApiScope[] scopes)
     {
         var name = $"{userName} {string.Join(',', scopes)}";
         if (_keys.TryGetValue(name, out var known))

@@ -101,7 +101,7 @@ internal sealed class CommandLine
             Drainboard.Web verify-backup FOLDER   try a restore aside; exit code 1 when it does not hold
             Drainboard.Web healthcheck [ADDRESS]  exit code 0 when the service is ready
 
-            Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off, DRAINBOARD_MAIL; see docs/operations.md
+            Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off, DRAINBOARD_MAIL, DRAINBOARD_PROXY; see docs/operations.md
             """);
         return Task.FromResult(code);
     }

@@ -25,6 +25,8 @@ internal static class Headers
 
     private static HeaderPolicyCollection Policies(bool desk) => new HeaderPolicyCollection()
         .AddFrameOptionsDeny()
+        // Said over TLS only; a machine of its own behind this name is the operator's to decide.
+        .AddStrictTransportSecurityMaxAge(maxAgeInSeconds: 365 * 24 * 3600)
         .AddContentTypeOptionsNoSniff()
         .AddReferrerPolicySameOrigin()
         .AddCrossOriginOpenerPolicy(policy => policy.SameOrigin())

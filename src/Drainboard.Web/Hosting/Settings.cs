@@ -1,3 +1,4 @@
+using System.Net;
 using Drainboard.Data;
 using Drainboard.Web.Features.Warnings;
 
@@ -5,14 +6,19 @@ namespace Drainboard.Web.Hosting;
 
 /// <summary>
 /// The few settings there are: DRAINBOARD_DATABASE or, as a secret in a file, DRAINBOARD_DATABASE_FILE (absent: the embedded database), DRAINBOARD_DATA (the folder for it),
-/// DRAINBOARD_DEMO=off, DRAINBOARD_MAIL or DRAINBOARD_MAIL_FILE (a mail server for warnings), DRAINBOARD_SEALS_TO (who gets every seal by mail). The demo loads only where neither of the first and last is set and the database is empty.
+/// DRAINBOARD_DEMO=off, DRAINBOARD_MAIL or DRAINBOARD_MAIL_FILE (a mail server for warnings), DRAINBOARD_SEALS_TO (who gets every seal by mail), DRAINBOARD_PROXY (whose word about callers is taken). The demo loads only where neither of the first and last is set and the database is empty.
 /// </summary>
 public sealed record Settings(DatabaseAddress Database, string DataFolder, bool DemoAllowed, MailSettings? Mail = null)
 {
     /// <summary>DRAINBOARD_SEALS_TO: addresses that every seal of the record is mailed to, with commas between.</summary>
     public IReadOnlyList<string> SealsTo { get; init; } = [];
 
-    public static Settings Read(IConfiguration configuration)
+    /// <summary>DRAINBOARD_PROXY: addresses or networks of the balancer, whose word about who calls and whether it was over TLS is taken. Nobody else's is.</summary>
+    public IReadOnlyList<IPNetwork> Proxies { get; init; } = [];
+
+    public static Settings Read(IConfiguration configuration) => ReadMost(configuration) with { Proxies = ProxiesOf(configuration["DRAINBOARD_PROXY"]) };
+
+    private static Settings ReadMost(IConfiguration configuration)
     {
         var folder = Path.GetFullPath(configuration["DRAINBOARD_DATA"] is { Length: > 0 } set ? set : DefaultFolder());
         var database = configuration["DRAINBOARD_DATABASE_FILE"] is { Length: > 0 } file ? ReadSecret("DRAINBOARD_DATABASE_FILE", file) : configuration["DRAINBOARD_DATABASE"];
@@ -31,6 +37,14 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
             throw new StartRefusedException(failure.Message, failure);
         }
     }
+
+    private static IPNetwork[] ProxiesOf(string? text) =>
+    [
+        .. (text ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(one =>
+            IPAddress.TryParse(one, out var address) ? new IPNetwork(address, address.GetAddressBytes().Length * 8)
+            : IPNetwork.TryParse(one, out var network) ? network
+            : throw new StartRefusedException($"DRAINBOARD_PROXY: \"{one}\" is neither an address nor a network. Write 10.0.0.5 or 10.0.0.0/24, several with commas between.")),
+    ];
 
     private static string[] AddressesOf(string? text, MailSettings? mail)
     {

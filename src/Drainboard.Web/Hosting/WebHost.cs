@@ -7,6 +7,7 @@ using Drainboard.Web.Features.Reliability;
 using Drainboard.Web.Features.Warnings;
 using Drainboard.Web.Shell;
 using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.HttpOverrides;
 using MudBlazor.Services;
 using NodaTime;
 using Serilog;
@@ -86,7 +87,26 @@ internal static class WebHost
         builder.Services.AddCascadingAuthenticationState();
         builder.Services.AddScoped<AuthenticationStateProvider, RevalidatingPerson>();
 
+        if (settings.Proxies.Count > 0)
+        {
+            builder.Services.Configure<ForwardedHeadersOptions>(options =>
+            {
+                options.ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto;
+                options.KnownProxies.Clear();
+                options.KnownIPNetworks.Clear();
+                foreach (var network in settings.Proxies)
+                {
+                    options.KnownIPNetworks.Add(network);
+                }
+            });
+        }
+
         var app = builder.Build();
+        if (settings.Proxies.Count > 0)
+        {
+            app.UseForwardedHeaders();
+        }
+
         app.UseSerilogRequestLogging();
         app.UseSecurityHeaders();
         // A program is told in problem details, a person on a page.

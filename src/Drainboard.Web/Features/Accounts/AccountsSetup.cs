@@ -48,6 +48,8 @@ internal static class AccountsSetup
             options.Events.OnRedirectToLogin = context => Plain(context, StatusCodes.Status401Unauthorized);
             options.Events.OnRedirectToAccessDenied = context => Plain(context, StatusCodes.Status403Forbidden);
         });
+        // The framework's own choice for this cookie is never, TLS or not.
+        services.Configure<Microsoft.AspNetCore.Antiforgery.AntiforgeryOptions>(options => options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest);
         services.Configure<SecurityStampValidatorOptions>(options => options.ValidationInterval = TimeSpan.FromMinutes(1));
         services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
         services.AddSingleton<ActorAccess>();

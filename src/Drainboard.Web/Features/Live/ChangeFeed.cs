@@ -8,10 +8,10 @@ namespace Drainboard.Web.Features.Live;
 
 /// <summary>
 /// Tells open pages that something changed, in this process or another: it reads the change table by sequence, at once when
-/// this process has written and otherwise every second. A listener is only ever told to look again. Sequence order is not commit
+/// this process has written or another one rings, and otherwise every second. A listener is only ever told to look again. Sequence order is not commit
 /// order on PostgreSQL, so a small window before the newest number is read again and what was seen there is remembered.
 /// </summary>
-public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ILogger<ChangeFeed> log) : BackgroundService
+public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBell others, ILogger<ChangeFeed> log) : BackgroundService
 {
     private const int Window = 500;
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
@@ -20,11 +20,18 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ILogger<
     private readonly SemaphoreSlim _bell = new(0, 1);
     private readonly HashSet<long> _seen = [];
     private long _newest;
+    private volatile bool _wrote;
 
     public int Listeners => _open.Count;
 
-    /// <summary>This process has written something.</summary>
+    /// <summary>This process has written something: it reads at once, and tells the others.</summary>
     public void Ring()
+    {
+        _wrote = true;
+        Wake();
+    }
+
+    private void Wake()
     {
         try
         {
@@ -53,13 +60,43 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ILogger<
         }
     }
 
-    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    protected override Task ExecuteAsync(CancellationToken stoppingToken) => Task.WhenAll(FollowAsync(stoppingToken), HearAsync(stoppingToken));
+
+    /// <summary>Hears the other processes; while that fails, the timer reads what they write.</summary>
+    private async Task HearAsync(CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            try
+            {
+                await others.HearAsync(Wake, stop);
+            }
+            catch (OperationCanceledException) when (stop.IsCancellationRequested)
+            {
+                return;
+            }
+            catch (Exception failure) when (failure is System.Data.Common.DbException or InvalidOperationException or TimeoutException or OperationCanceledException)
+            {
+                log.LogWarning(failure, "Other processes are not heard; listening again");
+                await Task.Delay(Pause, CancellationToken.None);
+            }
+        }
+    }
+
+    private async Task FollowAsync(CancellationToken stoppingToken)
     {
         var begun = false;
         while (!stoppingToken.IsCancellationRequested)
         {
             try
             {
+                if (_wrote)
+                {
+                    // Once for all that was written since the last time.
+                    _wrote = false;
+                    await others.RingAsync(stoppingToken);
+                }
+
                 var news = await ReadAsync(stoppingToken);
                 if (news && begun)
                 {

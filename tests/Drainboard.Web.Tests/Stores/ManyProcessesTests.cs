@@ -1,0 +1,57 @@
+using Drainboard.Data;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Live;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Drainboard.Web.Tests.Stores;
+
+/// <summary>Several processes on one PostgreSQL: each hears of what the others write.</summary>
+public sealed class ManyProcessesTests
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task Change_InOneProcess_IsHeardInTheOther()
+    {
+        await using var own = new Hosts();
+        var first = await own.OnAsync(DatabaseKind.Postgres);
+        await using var second = first.Beside();
+        var feed = second.Services.GetRequiredService<ChangeFeed>();
+        await using var heard = feed.ListenAsync(Stop).GetAsyncEnumerator(Stop);
+        var next = heard.MoveNextAsync().AsTask();
+
+        await Station.OpenAsync(first);
+
+        Assert.True(await next.WaitAsync(TimeSpan.FromSeconds(30), Stop));
+        Assert.Equal("open", (string?)(await (await second.ClientForAsync("tech")).ReadAsync("/api/v1/tails/QQ-TSA"))["items"]![0]!["state"]);
+    }
+
+    /// <summary>The bell alone, without the timer behind it; a connection that is cut is heard as a fault, and whoever listens again is told to read at once.</summary>
+    [Fact]
+    public async Task Bell_RingsElsewhere_AndAfterACutLineAgain()
+    {
+        await using var own = new Hosts();
+        var first = await own.OnAsync(DatabaseKind.Postgres);
+        await using var second = first.Beside();
+        var bell = second.Services.GetRequiredService<ChangeBell>();
+        using var rings = new SemaphoreSlim(0);
+        var listening = bell.HearAsync(() => rings.Release(), Stop);
+        await HeardAsync(rings);
+
+        await first.Services.GetRequiredService<ChangeBell>().RingAsync(Stop);
+        await HeardAsync(rings);
+
+        await using var db = await first.Db.CreateDbContextAsync(Stop);
+        await db.Database.ExecuteSqlRawAsync("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = current_database() AND pid <> pg_backend_pid()", Stop);
+        await Assert.ThrowsAnyAsync<System.Data.Common.DbException>(() => listening.WaitAsync(TimeSpan.FromSeconds(30), Stop));
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(Stop);
+        var again = bell.HearAsync(() => rings.Release(), ending.Token);
+        await HeardAsync(rings);
+        await ending.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => again);
+    }
+
+    private static async Task HeardAsync(SemaphoreSlim rings) => Assert.True(await rings.WaitAsync(TimeSpan.FromSeconds(30), Stop));
+}
