@@ -19,12 +19,14 @@ public static class DataSetup
             services.AddDbContextFactory<PostgresDrainboardDb>((provider, options) => options.UseNpgsql(provider.GetRequiredService<NpgsqlDataSource>(), npgsql => npgsql.UseNodaTime()));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<PostgresDrainboardDb>>();
             services.AddSingleton<ChangeBell, PostgresBell>();
+            services.AddSingleton<DutyLock, PostgresDutyLock>();
         }
         else
         {
             services.AddDbContextFactory<SqliteDrainboardDb>(options => options.UseSqlite(address.ConnectionString));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<SqliteDrainboardDb>>();
             services.AddSingleton<ChangeBell, SilentBell>();
+            services.AddSingleton<DutyLock, FreeDuty>();
         }
 
         return services.AddScoped(provider => provider.GetRequiredService<IDbContextFactory<DrainboardDb>>().CreateDbContext());

@@ -183,6 +183,9 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public abstract bool IsDuplicateKey(DbUpdateException failure);
 
+    /// <summary>Until the answer is disposed of, everything that this context reads is of one moment, whatever is written meanwhile: a version and what belongs to it agree.</summary>
+    public abstract Task<IAsyncDisposable> OneMomentAsync(CancellationToken stop);
+
     /// <summary>Saves everything tracked, with its facts, as one transaction.</summary>
     /// <exception cref="DbUpdateConcurrencyException">Somebody else changed one of the rows since it was read.</exception>
     public Task SaveAsync(Writing writing, CancellationToken stop) => new WritingTransaction(this, writing).RunAsync(stop);

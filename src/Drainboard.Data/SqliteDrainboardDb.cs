@@ -18,6 +18,15 @@ public sealed class SqliteDrainboardDb(DbContextOptions<SqliteDrainboardDb> opti
     public override bool IsDuplicateKey(DbUpdateException failure) =>
         failure.InnerException is SqliteException { SqliteExtendedErrorCode: 1555 or 2067 };
 
+    public override async Task<IAsyncDisposable> OneMomentAsync(CancellationToken stop)
+    {
+        await Database.OpenConnectionAsync(stop);
+        // The usual kind would keep writers waiting.
+        var transaction = ((SqliteConnection)Database.GetDbConnection()).BeginTransaction(deferred: true);
+        await Database.UseTransactionAsync(transaction, stop);
+        return transaction;
+    }
+
     internal override async Task<ChainHead> LockHeadAsync(ChainKey chain, CancellationToken stop)
     {
         // BEGIN IMMEDIATE has the whole database already.

@@ -1,8 +1,7 @@
 using System.Diagnostics;
-using System.Net;
 using System.Net.Http.Json;
-using System.Net.Sockets;
 using System.Text.Json.Nodes;
+using Drainboard.Testing.Processes;
 using Microsoft.Data.Sqlite;
 using Microsoft.Playwright;
 
@@ -17,19 +16,18 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
     private static readonly string[] Crew = ["crew.ida", "crew.tomas", "crew.noor"];
 
     private readonly Random _dice = new(seed);
-    private readonly string _data = Directory.CreateTempSubdirectory("drainboard-faults-").FullName;
+    private readonly WebProcess _server = new(Repository.Program, Directory.CreateTempSubdirectory("drainboard-faults-").FullName);
     private readonly string _profile = Directory.CreateTempSubdirectory("drainboard-faults-tablet-").FullName;
-    private readonly int _port = FreePort();
     private readonly Dictionary<Guid, int> _saved = [];
     private readonly SortedDictionary<string, int> _faults = new(StringComparer.Ordinal);
-    private Process? _server;
     private IPlaywright? _playwright;
     private IBrowserContext? _tablet;
     private IPage? _page;
     private List<string> _positions = [];
     private int _refusedForRoom;
 
-    private string Address => $"http://localhost:{_port}";
+    // A browser gives keys and a worker to "localhost" over plain HTTP.
+    private string Address => $"http://localhost:{_server.Address.Port}";
 
     public static async Task<int> RunAsync(string[] args)
     {
@@ -39,7 +37,7 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
 
     private async Task<int> RunAllAsync()
     {
-        await StartServerAsync();
+        await _server.StartAsync();
         _playwright = await Playwright.CreateAsync();
         await OpenTabletAsync();
         await EnrolAsync();
@@ -176,9 +174,8 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
 
     private async Task RestartServerAsync()
     {
-        _server!.Kill(entireProcessTree: true);
-        await _server.WaitForExitAsync();
-        await StartServerAsync();
+        await _server.KillAsync();
+        await _server.StartAsync();
     }
 
     private async Task KillTabAsync()
@@ -246,7 +243,7 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
 
     private (int Lost, int Doubled, int PhotosMissing) Compare()
     {
-        using var db = new SqliteConnection($"Data Source={Path.Combine(_data, "drainboard.db")};Mode=ReadOnly;Pooling=False");
+        using var db = new SqliteConnection($"Data Source={Path.Combine(_server.Folder, "drainboard.db")};Mode=ReadOnly;Pooling=False");
         db.Open();
         using var command = db.CreateCommand();
         command.CommandText = "SELECT Id, Photos FROM Reports WHERE Device IS NOT NULL";
@@ -266,7 +263,7 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
     private async Task EnrolAsync()
     {
         using var client = new HttpClient { BaseAddress = new Uri(Address) };
-        client.DefaultRequestHeaders.Add("X-Api-Key", (await File.ReadAllTextAsync(Path.Combine(_data, "demo-api-key.txt"))).Trim());
+        client.DefaultRequestHeaders.Add("X-Api-Key", (await File.ReadAllTextAsync(Path.Combine(_server.Folder, "demo-api-key.txt"))).Trim());
         using var made = await client.PostAsJsonAsync("/api/v1/devices", new { id = Domain.NewId.At(NodaTime.SystemClock.Instance.GetCurrentInstant()), name = "Tablet" });
         var code = JsonNode.Parse(await made.Content.ReadAsStringAsync())!["code"]!.GetValue<string>();
         var cabin = JsonNode.Parse(await client.GetStringAsync(new Uri("/api/v1/tails/QQ-MRA", UriKind.Relative)))!;
@@ -295,42 +292,6 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
         await _page.Locator("[data-ready]").WaitForAsync();
     }
 
-    private async Task StartServerAsync()
-    {
-        var root = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(root.FullName, "Drainboard.slnx")))
-        {
-            root = root.Parent!;
-        }
-
-        var build = new DirectoryInfo(AppContext.BaseDirectory).Name;
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(root.FullName, "artifacts", "bin", "Drainboard.Web", build, "Drainboard.Web.dll"), "--urls", Address]) { RedirectStandardOutput = true, RedirectStandardError = true };
-        start.Environment["DRAINBOARD_DATA"] = _data;
-        _server = Process.Start(start)!;
-        _ = _server.StandardOutput.ReadToEndAsync();
-        _ = _server.StandardError.ReadToEndAsync();
-        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(2) };
-        for (var tries = 0; tries < 600; tries++)
-        {
-            try
-            {
-                using var answer = await client.GetAsync(new Uri($"{Address}/health/ready"));
-                if (answer.IsSuccessStatusCode)
-                {
-                    return;
-                }
-            }
-            catch (Exception failure) when (failure is HttpRequestException or TaskCanceledException)
-            {
-                // Not up yet.
-            }
-
-            await Task.Delay(200);
-        }
-
-        throw new InvalidOperationException("The program did not start.");
-    }
-
     public async ValueTask DisposeAsync()
     {
         if (_tablet is not null)
@@ -339,14 +300,6 @@ internal sealed class CrewFaults(int runs, int seed) : IAsyncDisposable
         }
 
         _playwright?.Dispose();
-        _server?.Kill(entireProcessTree: true);
-        _server?.Dispose();
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
+        await _server.DisposeAsync();
     }
 }

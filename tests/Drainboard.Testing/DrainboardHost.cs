@@ -26,7 +26,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
     private readonly string _folder = Directory.CreateTempSubdirectory("drainboard-host-").FullName;
     private readonly Dictionary<string, string> _keys = [];
     private bool _isGone;
-    private bool _isBeside;
+    private bool _staysBehind;
 
     private DrainboardHost(string database, Instant now)
     {
@@ -65,10 +65,18 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         return (host, "");
     }
 
+    /// <summary>The small fleet loaded into an empty database that stays when this host goes.</summary>
+    public static async Task<DrainboardHost> OnAsync(string database)
+    {
+        var host = new DrainboardHost(database, SmallFleet.Now) { _staysBehind = true };
+        await host.LoadAsync(demo: false);
+        return host;
+    }
+
     /// <summary>Another process on the same database, by the same clock.</summary>
     public DrainboardHost Beside()
     {
-        var host = new DrainboardHost(_database, Clock.GetCurrentInstant()) { Clock = Clock, _isBeside = true };
+        var host = new DrainboardHost(_database, Clock.GetCurrentInstant()) { Clock = Clock, _staysBehind = true };
         _ = host.Services;
         return host;
     }
@@ -94,7 +102,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         if (!_isGone)
         {
             _isGone = true;
-            if (!_isBeside)
+            if (!_staysBehind)
             {
                 await TestDatabase.DropAsync(_database);
             }

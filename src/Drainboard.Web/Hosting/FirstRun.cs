@@ -15,7 +15,7 @@ namespace Drainboard.Web.Hosting;
 /// What happens before the first request: the data folder, the database brought up to date, the demo in an empty embedded
 /// database, or else a one-time link with which the first administrator is made. There is no default password.
 /// </summary>
-internal sealed class FirstRun(Settings settings, IDbContextFactory<DrainboardDb> factory, IClock clock, DemoLoader demo, ILogger<FirstRun> log)
+internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextFactory<DrainboardDb> factory, IClock clock, DemoLoader demo, ILogger<FirstRun> log)
 {
     public const string KeyFile = "demo-api-key.txt";
 
@@ -40,6 +40,7 @@ internal sealed class FirstRun(Settings settings, IDbContextFactory<DrainboardDb
     /// <summary>Brings the schema up to date. Refuses a database that a newer program has touched; copies an embedded one aside first.</summary>
     public async Task MigrateAsync(CancellationToken stop)
     {
+        hold.Take();
         await using var db = await factory.CreateDbContextAsync(stop);
         try
         {
@@ -58,6 +59,7 @@ internal sealed class FirstRun(Settings settings, IDbContextFactory<DrainboardDb
 
             if (pending)
             {
+                await ClearLockAsync(db, stop);
                 await db.Database.MigrateAsync(stop);
             }
         }
@@ -114,6 +116,15 @@ internal sealed class FirstRun(Settings settings, IDbContextFactory<DrainboardDb
         _setUpSecret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
         installation.AwaitSetUp(ApiKey.HashOf(_setUpSecret));
         await db.SaveAsync(new Writing(Actor.Installation, clock.GetCurrentInstant(), []), stop);
+    }
+
+    // One that died while it upgraded an embedded database left its mark there, and would be waited for without end. PostgreSQL's goes with the connection.
+    private async Task ClearLockAsync(DrainboardDb db, CancellationToken stop)
+    {
+        if (!settings.Database.IsPostgres && await db.Database.SqlQuery<int>($"SELECT COUNT(*) AS \"Value\" FROM sqlite_master WHERE name = '__EFMigrationsLock'").SingleAsync(stop) > 0)
+        {
+            await db.Database.ExecuteSqlAsync($"DELETE FROM \"__EFMigrationsLock\"", stop);
+        }
     }
 
     private async Task CopyAsideAsync(DrainboardDb db, CancellationToken stop)

@@ -11,8 +11,13 @@ internal static class Health
         app.MapGet("/health/ready", ReadyAsync).AllowAnonymous().ExcludeFromDescription();
     }
 
-    private static async Task<IResult> ReadyAsync(IDbContextFactory<DrainboardDb> factory, CancellationToken stop)
+    private static async Task<IResult> ReadyAsync(IDbContextFactory<DrainboardDb> factory, Draining draining, CancellationToken stop)
     {
+        if (draining.HasBegun)
+        {
+            return TypedResults.Json("about to stop", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+
         try
         {
             await using var db = await factory.CreateDbContextAsync(stop);
@@ -21,7 +26,7 @@ internal static class Health
                 ? TypedResults.Json("the database waits for an upgrade: run the migrate command", statusCode: StatusCodes.Status503ServiceUnavailable)
                 : TypedResults.Ok("ready");
         }
-        catch (System.Data.Common.DbException)
+        catch (Exception failure) when (failure is System.Data.Common.DbException || DatabaseAway.IsSaidBy(failure))
         {
             return TypedResults.Json("the database does not answer", statusCode: StatusCodes.Status503ServiceUnavailable);
         }

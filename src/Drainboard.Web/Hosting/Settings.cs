@@ -16,7 +16,15 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
     /// <summary>DRAINBOARD_PROXY: addresses or networks of the balancer, whose word about who calls and whether it was over TLS is taken. Nobody else's is.</summary>
     public IReadOnlyList<IPNetwork> Proxies { get; init; } = [];
 
-    public static Settings Read(IConfiguration configuration) => ReadMost(configuration) with { Proxies = ProxiesOf(configuration["DRAINBOARD_PROXY"]) };
+    /// <summary>DRAINBOARD_DRAIN: for how many seconds it says "not ready" and serves on before it stops. Unset: it stops at once.</summary>
+    public TimeSpan Drain { get; init; }
+
+    public static Settings Read(IConfiguration configuration) => ReadMost(configuration) with { Proxies = ProxiesOf(configuration["DRAINBOARD_PROXY"]), Drain = DrainOf(configuration["DRAINBOARD_DRAIN"]) };
+
+    private static TimeSpan DrainOf(string? text) =>
+        string.IsNullOrWhiteSpace(text) ? TimeSpan.Zero
+        : int.TryParse(text, out var seconds) && seconds >= 0 && seconds <= 600 ? TimeSpan.FromSeconds(seconds)
+        : throw new StartRefusedException($"DRAINBOARD_DRAIN: \"{text}\" is not a number of seconds from 0 to 600.");
 
     private static Settings ReadMost(IConfiguration configuration)
     {

@@ -77,7 +77,10 @@ internal static class WebHost
         builder.Services.AddDrainboardHeaders();
         builder.Services.AddDrainboardFeatures();
         builder.Services.AddSingleton<FirstRun>();
+        builder.Services.AddSingleton<EmbeddedHold>();
         builder.Services.AddSingleton<ServiceRole>();
+        builder.Services.AddSingleton<Draining>();
+        builder.Services.AddSingleton<IHostLifetime>(provider => provider.GetRequiredService<Draining>());
         builder.Services.AddHostedService(provider => provider.GetRequiredService<ChangeFeed>());
         builder.Services.AddHostedService<WarningService>();
         builder.Services.AddHostedService<SealService>();
@@ -111,7 +114,7 @@ internal static class WebHost
         app.UseSecurityHeaders();
         // A program is told in problem details, a person on a page.
         app.UseWhen(context => IsApi(context), api => api.UseExceptionHandler().UseStatusCodePages());
-        app.UseWhen(context => !IsApi(context), pages => pages.UseExceptionHandler("/trouble", createScopeForErrors: true).UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true));
+        app.UseWhen(context => !IsApi(context), pages => pages.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/trouble", CreateScopeForErrors = true, StatusCodeSelector = DatabaseAwayWords.StatusOf }).UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true));
         app.UseRouting();
         app.UseOwnOriginOnly();
         app.UseAuthentication();

@@ -29,6 +29,7 @@ internal static class Wire
         services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
         services.AddProblemDetails();
         services.AddExceptionHandler<BadRequestWords>();
+        services.AddExceptionHandler<DatabaseAwayWords>();
         services.AddDrainboardOpenApi();
         return services;
     }

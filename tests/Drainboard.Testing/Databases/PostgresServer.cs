@@ -1,6 +1,4 @@
-using System.Diagnostics;
-using System.Net;
-using System.Net.Sockets;
+using Drainboard.Testing.Processes;
 using Npgsql;
 using Testcontainers.PostgreSql;
 
@@ -62,53 +60,13 @@ public static class PostgresServer
             return (container.GetConnectionString(), "");
         }
 
-        var binaries = Directory.Exists("/usr/lib/postgresql")
-            ? Directory.GetDirectories("/usr/lib/postgresql").Select(version => Path.Combine(version, "bin")).Where(bin => File.Exists(Path.Combine(bin, "initdb"))).Order().LastOrDefault()
-            : null;
-        return binaries is null
-            ? (null, "No PostgreSQL: set DRAINBOARD_TEST_POSTGRES, start Docker, or install the server (bash tests/run.sh does).")
-            : (await StartClusterAsync(binaries), "");
-    }
-
-    private static async Task<string> StartClusterAsync(string binaries)
-    {
-        var folder = Directory.CreateTempSubdirectory("drainboard-pg-").FullName;
-        var port = FreePort();
-        var asPostgres = Environment.UserName == "root";
-        if (asPostgres)
+        if (PostgresCluster.Binaries is null)
         {
-            await RunAsync("chown", "postgres", folder);
+            return (null, "No PostgreSQL: set DRAINBOARD_TEST_POSTGRES, start Docker, or install the server (bash tests/run.sh does).");
         }
 
-        // Speed over safety: this cluster is thrown away.
-        await AsServerUserAsync(asPostgres, Path.Combine(binaries, "initdb"), "-D", $"{folder}/data", "-U", "drainboard", "-A", "trust", "-E", "UTF8", "--locale=C.UTF-8", "--no-sync");
-        await AsServerUserAsync(asPostgres, Path.Combine(binaries, "pg_ctl"), "-D", $"{folder}/data", "-l", $"{folder}/log", "-w", "-o", $"-p {port} -k {folder} -c listen_addresses=127.0.0.1 -c fsync=off -c full_page_writes=off -c wal_level=minimal -c max_wal_senders=0 -c max_wal_size=128MB -c max_connections=300", "start");
-        AppDomain.CurrentDomain.ProcessExit += (_, _) =>
-        {
-            AsServerUserAsync(asPostgres, Path.Combine(binaries, "pg_ctl"), "-D", $"{folder}/data", "-m", "immediate", "stop").Wait(TimeSpan.FromSeconds(10));
-            Directory.Delete(folder, recursive: true);
-        };
-        return $"Host=127.0.0.1;Port={port};Username=drainboard;Database=postgres";
-    }
-
-    private static Task AsServerUserAsync(bool asPostgres, string program, params string[] args) =>
-        asPostgres ? RunAsync("runuser", ["-u", "postgres", "--", program, .. args]) : RunAsync(program, args);
-
-    private static async Task RunAsync(string program, params string[] args)
-    {
-        // The server inherits what it is started with, so nothing of ours is piped to it.
-        using var process = Process.Start(new ProcessStartInfo("/bin/sh", ["-c", "exec \"$0\" \"$@\" > /dev/null 2>&1", program, .. args]) { WorkingDirectory = "/" })!;
-        await process.WaitForExitAsync();
-        if (process.ExitCode != 0)
-        {
-            throw new InvalidOperationException($"{program} {string.Join(' ', args)} ended with {process.ExitCode}.");
-        }
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
+        var cluster = await PostgresCluster.StartAsync(PostgresCluster.Fast);
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => cluster.DisposeAsync().AsTask().Wait(TimeSpan.FromSeconds(10));
+        return (cluster["postgres"], "");
     }
 }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Testing.Processes;
 
 namespace Drainboard.Web.Tests.Api;
 

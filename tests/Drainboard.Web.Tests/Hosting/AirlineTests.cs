@@ -3,6 +3,7 @@ using System.Net.Http.Json;
 using Drainboard.Domain;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Testing.Processes;
 using NodaTime;
 
 namespace Drainboard.Web.Tests.Hosting;
@@ -20,7 +21,7 @@ public sealed class AirlineTests
     {
         await using var own = new Hosts();
         var host = await own.OnAsync(DatabaseKind.Postgres);
-        var (airline, reason) = await Airline.TryStartAsync(host.Database, Repository.Root, Path.Combine(Repository.Root, "artifacts", "bin", "Drainboard.Web", Path.GetFileName(AppContext.BaseDirectory.TrimEnd(Path.DirectorySeparatorChar)), "Drainboard.Web.dll"));
+        var (airline, reason) = await Airline.TryStartAsync(host.Database);
         Assert.SkipWhen(airline is null, reason);
         await using var running = airline;
         using var crew = new HttpClient(new SocketsHttpHandler { CookieContainer = new CookieContainer() }) { BaseAddress = airline.Address };
@@ -32,11 +33,11 @@ public sealed class AirlineTests
             {
                 if (killed >= 0)
                 {
-                    await airline.StartAsync(killed);
+                    await airline.Processes[killed].StartAsync();
                 }
 
                 killed = (await airline.AnsweredAsync())[^1].Process;
-                await airline.KillAsync(killed);
+                await airline.Processes[killed].KillAsync();
             }
 
             var id = NewId.At(SystemClock.Instance.GetCurrentInstant());
@@ -47,8 +48,8 @@ public sealed class AirlineTests
             Assert.Equal(HttpStatusCode.Created, await SendAsync(crew, id, Sinks[number % Sinks.Length]));
         }
 
-        await TakesTheBalancersWordAsync(airline.AddressOf(1 - killed), secure: true);
-        await TakesTheBalancersWordAsync(airline.AddressOf(1 - killed), secure: false);
+        await TakesTheBalancersWordAsync(airline.Processes[1 - killed].Address, secure: true);
+        await TakesTheBalancersWordAsync(airline.Processes[1 - killed].Address, secure: false);
         await using var db = await host.Db.CreateDbContextAsync(Stop);
         Assert.Equal(sent.Order(), db.Reports.Select(report => report.Id).AsEnumerable().Select(id => id.Value).Order());
         var answered = (await airline.AnsweredAsync()).Where(row => row.Line.Length > 1).ToArray();

@@ -1,8 +1,7 @@
 using System.Diagnostics;
-using System.Net;
-using System.Net.Sockets;
 using System.Text.Json.Nodes;
 using Drainboard.Testing;
+using Drainboard.Testing.Processes;
 
 namespace Drainboard.Web.Tests.Hosting;
 
@@ -59,48 +58,11 @@ public sealed class PublishedTests
 
     private static async Task StartedAsync(string folder, Func<HttpClient, Task> use)
     {
-        var address = $"http://127.0.0.1:{FreePort()}";
-        using var service = Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(folder, "app", "Drainboard.Web.dll"), "--urls", address])
-        {
-            WorkingDirectory = folder,
-            RedirectStandardOutput = true,
-            Environment = { ["DRAINBOARD_DATA"] = Path.Combine(folder, "data"), ["DRAINBOARD_DATABASE"] = "", ["DRAINBOARD_DEMO"] = "" },
-        })!;
-        try
-        {
-            using var client = new HttpClient { BaseAddress = new Uri(address) };
-            await UntilReadyAsync(client, service);
-            client.DefaultRequestHeaders.Add("X-Api-Key", (await File.ReadAllTextAsync(Path.Combine(folder, "data", "demo-api-key.txt"))).Trim());
-            await use(client);
-        }
-        finally
-        {
-            service.Kill(entireProcessTree: true);
-            await service.WaitForExitAsync(CancellationToken.None);
-        }
-    }
-
-    private static async Task UntilReadyAsync(HttpClient client, Process service)
-    {
-        for (var tries = 0; tries < 600 && !service.HasExited; tries++)
-        {
-            try
-            {
-                using var answer = await client.GetAsync(new Uri("/health/ready", UriKind.Relative), TestContext.Current.CancellationToken);
-                if (answer.StatusCode == HttpStatusCode.OK)
-                {
-                    return;
-                }
-            }
-            catch (HttpRequestException)
-            {
-                // Not listening yet.
-            }
-
-            await Task.Delay(200, TestContext.Current.CancellationToken);
-        }
-
-        Assert.Fail("The published program did not become ready.");
+        await using var service = new WebProcess(Path.Combine(folder, "app", "Drainboard.Web.dll"), Path.Combine(folder, "data"));
+        await service.StartAsync();
+        using var client = new HttpClient { BaseAddress = service.Address };
+        client.DefaultRequestHeaders.Add("X-Api-Key", (await File.ReadAllTextAsync(Path.Combine(folder, "data", "demo-api-key.txt"))).Trim());
+        await use(client);
     }
 
     private static async Task RunAsync(string program, string[] args, string folder)
@@ -109,12 +71,5 @@ public sealed class PublishedTests
         var output = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.True(process.ExitCode == 0, output);
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }

@@ -62,6 +62,7 @@ public sealed class DefectQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
     public async Task<DefectView?> ReadAsync(DefectId id, Actor actor, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
+        await using var moment = await db.OneMomentAsync(stop);
         var defect = await db.Defects.AsNoTracking().SingleOrDefaultAsync(defect => defect.Id == id, stop);
         if (defect is null)
         {

@@ -1,7 +1,10 @@
+using Drainboard.Data;
+using Drainboard.Domain.Records;
+
 namespace Drainboard.Web.Features.Records;
 
 /// <summary>Asks for the day's seal every ten minutes, the first time soon after the start. A round that fails is tried again.</summary>
-public sealed class SealService(SealMaker maker, SealPublisher publisher, ILogger<SealService> log) : BackgroundService
+public sealed class SealService(SealMaker maker, SealPublisher publisher, DutyLock duties, ILogger<SealService> log) : BackgroundService
 {
     private static readonly TimeSpan Pause = TimeSpan.FromMinutes(10);
 
@@ -12,7 +15,7 @@ public sealed class SealService(SealMaker maker, SealPublisher publisher, ILogge
         {
             try
             {
-                if (await maker.RunAsync(stoppingToken) is { } made)
+                if (await MakeAsync(stoppingToken) is { } made)
                 {
                     log.LogInformation("Seal {Number} over {Leaves} heads: {Root}", made.Number, made.Leaves, made.Root);
                 }
@@ -31,6 +34,12 @@ public sealed class SealService(SealMaker maker, SealPublisher publisher, ILogge
             }
         }
         while (await WaitAsync(timer, stoppingToken));
+    }
+
+    private async Task<FleetSeal?> MakeAsync(CancellationToken stop)
+    {
+        await using var duty = await duties.TryTakeAsync("seal", stop);
+        return duty is null ? null : await maker.RunAsync(stop);
     }
 
     private static async Task<bool> WaitAsync(PeriodicTimer timer, CancellationToken stop)

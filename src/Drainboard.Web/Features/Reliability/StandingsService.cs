@@ -1,7 +1,9 @@
+using Drainboard.Data;
+
 namespace Drainboard.Web.Features.Reliability;
 
 /// <summary>Makes the day's standings, the first time soon after the start. A round that fails is tried again.</summary>
-public sealed class StandingsService(StandingsMaker maker, ILogger<StandingsService> log) : BackgroundService
+public sealed class StandingsService(StandingsMaker maker, DutyLock duties, ILogger<StandingsService> log) : BackgroundService
 {
     private static readonly TimeSpan Pause = TimeSpan.FromMinutes(10);
 
@@ -26,7 +28,8 @@ public sealed class StandingsService(StandingsMaker maker, ILogger<StandingsServ
     {
         try
         {
-            if (await maker.IsDueAsync(stop) && await maker.RunAsync(null, stop) is { } made)
+            await using var duty = await duties.TryTakeAsync("standings", stop);
+            if (duty is not null && await maker.IsDueAsync(stop) && await maker.RunAsync(null, stop) is { } made)
             {
                 log.LogInformation("Standings {Number}: {Flagged} of {Tested} stand out", made.Number, made.Flagged, made.Tested);
             }

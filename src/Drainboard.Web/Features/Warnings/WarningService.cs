@@ -1,9 +1,10 @@
+using Drainboard.Data;
 using Drainboard.Web.Features.Live;
 
 namespace Drainboard.Web.Features.Warnings;
 
 /// <summary>Looks for warnings every half minute and when something has changed, and mails what is to be mailed. A round that fails is tried again; nothing is lost by it.</summary>
-public sealed class WarningService(WarningMaker maker, WarningMailer mailer, ChangeFeed feed, ILogger<WarningService> log) : BackgroundService
+public sealed class WarningService(WarningMaker maker, WarningMailer mailer, DutyLock duties, ChangeFeed feed, ILogger<WarningService> log) : BackgroundService
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(30);
 
@@ -13,8 +14,7 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Cha
         {
             try
             {
-                await maker.RunAsync(stoppingToken);
-                await mailer.RunAsync(stoppingToken);
+                await RoundAsync(stoppingToken);
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
@@ -28,6 +28,16 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Cha
             }
 
             await WaitAsync(stoppingToken);
+        }
+    }
+
+    private async Task RoundAsync(CancellationToken stop)
+    {
+        await using var duty = await duties.TryTakeAsync("warnings", stop);
+        if (duty is not null)
+        {
+            await maker.RunAsync(stop);
+            await mailer.RunAsync(stop);
         }
     }
 

@@ -1,0 +1,88 @@
+using System.Diagnostics;
+
+namespace Drainboard.Testing.Processes;
+
+/// <summary>
+/// Several web processes on one PostgreSQL behind the balancer of deploy/nginx.conf, as an airline runs it, on free ports of this machine. The
+/// database is somebody else's; processes can be killed and started again one by one.
+/// </summary>
+public sealed class Airline : IAsyncDisposable
+{
+    private const string Nginx = "/usr/sbin/nginx";
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("drainboard-airline-").FullName;
+    private readonly WebProcess[] _processes;
+    private Process? _balancer;
+
+    private Airline(string database, int processes)
+    {
+        _processes = [.. Enumerable.Range(0, processes).Select(number => new WebProcess(Repository.Program, Path.Combine(_folder, $"{number}"), new Dictionary<string, string> { ["DRAINBOARD_DATABASE"] = database, ["DRAINBOARD_PROXY"] = "127.0.0.1" }))];
+        Address = new Uri($"http://127.0.0.1:{Ports.Free()}");
+    }
+
+    /// <summary>Where the balancer listens.</summary>
+    public Uri Address { get; }
+
+    /// <summary>The web processes by number.</summary>
+    public IReadOnlyList<WebProcess> Processes => _processes;
+
+    /// <returns>The running airline, or null and the reason for a skip.</returns>
+    public static async Task<(Airline? Airline, string Reason)> TryStartAsync(string database, int processes = 2)
+    {
+        if (!File.Exists(Nginx))
+        {
+            return (null, "No nginx: bash tests/run.sh installs it.");
+        }
+
+        var airline = new Airline(database, processes);
+        await Task.WhenAll(airline._processes.Select(process => process.StartAsync()));
+        airline.Balance(await File.ReadAllTextAsync(Path.Combine(Repository.Root, "deploy", "nginx.conf")));
+        await WebProcess.UntilReadyAsync(airline.Address);
+        return (airline, "");
+    }
+
+    /// <summary>Which process answered each request through the balancer, with the line that the browser was given, in order.</summary>
+    public async Task<IReadOnlyList<(string Line, int Process)>> AnsweredAsync() =>
+        [.. (await File.ReadAllLinesAsync(Path.Combine(_folder, "access"))).Select(row => row.Split(' ')).Select(cells => (cells[0], Array.FindIndex(_processes, process => cells[^1].EndsWith($":{process.Address.Port}", StringComparison.Ordinal))))];
+
+    public async ValueTask DisposeAsync()
+    {
+        await Task.WhenAll(_processes.Select(process => process.KillAsync()));
+        if (_balancer is { HasExited: false })
+        {
+            _balancer.Kill(entireProcessTree: true);
+            await _balancer.WaitForExitAsync();
+        }
+
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    private void Balance(string configuration)
+    {
+        foreach (var (number, process) in _processes.Index())
+        {
+            configuration = configuration.Replace($"server web-{number + 1}:8080", $"server 127.0.0.1:{process.Address.Port}", StringComparison.Ordinal);
+        }
+
+        var file = Path.Combine(_folder, "nginx.conf");
+        File.WriteAllText(file, $$"""
+            {{(Environment.UserName == "root" ? "user root;" : "")}}
+            daemon off;
+            worker_processes 1;
+            pid {{_folder}}/pid;
+            error_log {{_folder}}/error warn;
+            events { worker_connections 512; }
+            http {
+                log_format who '$line $upstream_addr';
+                access_log {{_folder}}/access who;
+                client_body_temp_path {{_folder}}/body;
+                proxy_temp_path {{_folder}}/proxy;
+                fastcgi_temp_path {{_folder}}/fastcgi;
+                uwsgi_temp_path {{_folder}}/uwsgi;
+                scgi_temp_path {{_folder}}/scgi;
+            {{configuration.Replace("listen 8080", $"listen 127.0.0.1:{Address.Port}", StringComparison.Ordinal)}}
+            }
+            """);
+        _balancer = Programs.Start(Nginx, ["-p", _folder, "-e", $"{_folder}/error", "-c", file], _folder, "/dev/null");
+    }
+}
