@@ -126,6 +126,8 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public DbSet<Device> Devices => Set<Device>();
 
+    public DbSet<SignIn> SignIns => Set<SignIn>();
+
     public DbSet<SecretTries> SecretTries => Set<SecretTries>();
 
     public DbSet<CrewNote> CrewNotes => Set<CrewNote>();

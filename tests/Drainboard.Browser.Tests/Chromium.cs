@@ -60,11 +60,13 @@ public sealed class Chromium : IAsyncLifetime
     }
 
     /// <summary>A device of one person: a context with its own cookies and storage. Anything it asks of another origin fails the test.</summary>
-    public async Task<IBrowserContext> DeviceAsync(DrainboardHost host, int width = 390, int height = 844, string theme = "day")
+    public Task<IBrowserContext> DeviceAsync(DrainboardHost host, int width = 390, int height = 844, string theme = "day") => DeviceAsync(host.Address, width, height, theme);
+
+    public async Task<IBrowserContext> DeviceAsync(Uri address, int width = 390, int height = 844, string theme = "day")
     {
-        var context = await Browser!.NewContextAsync(new() { BaseURL = host.Address.ToString(), ViewportSize = new() { Width = width, Height = height }, HasTouch = width < 800, ColorScheme = theme == "night" ? ColorScheme.Dark : ColorScheme.Light });
+        var context = await Browser!.NewContextAsync(new() { BaseURL = address.ToString(), ViewportSize = new() { Width = width, Height = height }, HasTouch = width < 800, ColorScheme = theme == "night" ? ColorScheme.Dark : ColorScheme.Light });
         context.SetDefaultTimeout(60_000);
-        await context.AddCookiesAsync([new() { Name = "theme", Value = theme, Url = host.Address.ToString() }]);
+        await context.AddCookiesAsync([new() { Name = "theme", Value = theme, Url = address.ToString() }]);
         return context;
     }
 }

@@ -34,6 +34,9 @@ public sealed class Person : IdentityUser<Guid>
     /// <summary>The hash of the signing code, the person's second secret; null while none is set.</summary>
     public string? SigningCodeHash { get; set; }
 
+    /// <summary>When an administrator gave the password; null once the person has set one of their own.</summary>
+    public Instant? PasswordGivenAt { get; private set; }
+
     /// <summary>The hash of the PIN for shared devices; null while none is set.</summary>
     public string? PinHash { get; set; }
 
@@ -43,6 +46,19 @@ public sealed class Person : IdentityUser<Guid>
     public bool IsDisabled { get; set; }
 
     public long Version { get; private set; }
+
+    /// <summary>
+    /// An administrator gives a password: it opens the account until the person has set their own. The other secrets go, so that whoever gave it
+    /// cannot sign as the person unseen.
+    /// </summary>
+    public void GivePassword(string hash, Guid stamp, Instant at)
+    {
+        (PasswordHash, PasswordGivenAt, SecurityStamp) = (hash, at, stamp.ToString("N"));
+        (SigningCodeHash, PinHash) = (null, null);
+    }
+
+    /// <summary>The person's own.</summary>
+    public void ChoosePassword(string hash, Guid stamp) => (PasswordHash, PasswordGivenAt, SecurityStamp) = (hash, null, stamp.ToString("N"));
 
     /// <summary>A guest for one tail is not let in at a device that stays on board of another.</summary>
     public bool MayUse(Device device) => OnlyTail.Length == 0 || device.OnlyTail.Length == 0 || OnlyTail == device.OnlyTail;

@@ -10,6 +10,8 @@ public enum SecretKind
 
     /// <summary>PINs tried at one device, of whomever.</summary>
     PinAtDevice,
+
+    Password,
 }
 
 /// <summary>Wrong tries of one secret of one person, or of everybody's at one device, and until when none is looked at.</summary>

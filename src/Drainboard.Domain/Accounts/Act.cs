@@ -6,6 +6,7 @@ public enum Act
     Look,
     Compute,
     Follow,
+    SetPassword,
     SetSigningCode,
     SetPin,
     Report,

@@ -17,6 +17,7 @@ public static class Permissions
         new(Act.Look, ApiScope.Read, false, Everyone),
         new(Act.Compute, ApiScope.Compute, false, Everyone),
         new(Act.Follow, ApiScope.SetUp, false, Everyone),
+        new(Act.SetPassword, ApiScope.Sign, false, Everyone),
         new(Act.SetSigningCode, ApiScope.Sign, false, Everyone),
         new(Act.SetPin, ApiScope.Sign, false, Everyone),
         new(Act.Report, ApiScope.Report, false, [CabinCrew, Technician, CertifyingTechnician, ContractTechnician, ShiftLead, MaintenanceController, Pilot]),

@@ -73,6 +73,7 @@ public static class Lifecycle
         Act.Look => "look",
         Act.Compute => "work something out",
         Act.WorkOutStandings => "work out who stands out",
+        Act.SetPassword => "set the own password",
         Act.SetSigningCode => "set the own signing code",
         Act.SetPin => "set the own PIN",
         Act.ManageDevices => "manage shared devices",

@@ -79,6 +79,7 @@ internal static class FeatureSetup
     {
         app.MapHealth();
         app.MapPreferences();
+        app.MapPasskeys();
         app.MapCalendar();
         ReportShell.Map(app);
         app.MapOpenApi("/openapi/{documentName}.json").RequireAuthorization();

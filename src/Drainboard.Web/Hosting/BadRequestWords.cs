@@ -40,6 +40,10 @@ internal sealed partial class BadRequestWords(IProblemDetailsService problems) :
 
     private const string MissingNames = "including: ";
 
+    // A type's name is ours, and says nothing to whoever wrote the body: its last part is enough.
+    [GeneratedRegex(@"(?:[A-Z]\w*[.+])+(\w+)")]
+    private static partial Regex OwnType();
+
     [GeneratedRegex("'([^']+)'")]
     private static partial Regex QuotedName();
 
@@ -49,6 +53,7 @@ internal sealed partial class BadRequestWords(IProblemDetailsService problems) :
     private static string Plain(JsonException failure)
     {
         var words = failure.Message.Split(" Path: ")[0];
-        return words.Contains("missing required", StringComparison.Ordinal) ? words.Replace("JSON deserialization for type", "The body for", StringComparison.Ordinal) : words;
+        words = words.Contains("missing required", StringComparison.Ordinal) ? words.Replace("JSON deserialization for type", "The body for", StringComparison.Ordinal) : words;
+        return OwnType().Replace(words, "$1");
     }
 }

@@ -10,6 +10,7 @@ internal static class OwnOrigin
     {
         if (IsChange(context.Request) && IsForeign(context.Request))
         {
+            context.RequestServices.GetRequiredService<SecurityLog>().Refused("another origin", context);
             context.Response.StatusCode = StatusCodes.Status403Forbidden;
             await context.Response.WriteAsJsonAsync(new { title = "Not from here", status = 403, detail = "This change was sent from a page of another origin." }, options: null, contentType: "application/problem+json");
             return;
@@ -19,7 +20,9 @@ internal static class OwnOrigin
     });
 
     private static bool IsChange(HttpRequest request) =>
-        !HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) && !HttpMethods.IsOptions(request.Method);
+        (!HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) && !HttpMethods.IsOptions(request.Method))
+        // A live page's line is opened by a GET, and changes things ever after.
+        || request.Path.StartsWithSegments("/_blazor");
 
     private static bool IsForeign(HttpRequest request)
     {

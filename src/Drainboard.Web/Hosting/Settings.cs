@@ -16,10 +16,18 @@ public sealed record Settings(DatabaseAddress Database, string DataFolder, bool 
     /// <summary>DRAINBOARD_PROXY: addresses or networks of the balancer, whose word about who calls and whether it was over TLS is taken. Nobody else's is.</summary>
     public IReadOnlyList<IPNetwork> Proxies { get; init; } = [];
 
+    /// <summary>DRAINBOARD_HOST: the name under which people reach it. Passkeys belong to it, and no other name is answered to (this machine's own aside). Unset: any name.</summary>
+    public string? Host { get; init; }
+
     /// <summary>DRAINBOARD_DRAIN: for how many seconds it says "not ready" and serves on before it stops. Unset: it stops at once.</summary>
     public TimeSpan Drain { get; init; }
 
-    public static Settings Read(IConfiguration configuration) => ReadMost(configuration) with { Proxies = ProxiesOf(configuration["DRAINBOARD_PROXY"]), Drain = DrainOf(configuration["DRAINBOARD_DRAIN"]) };
+    public static Settings Read(IConfiguration configuration) => ReadMost(configuration) with { Proxies = ProxiesOf(configuration["DRAINBOARD_PROXY"]), Drain = DrainOf(configuration["DRAINBOARD_DRAIN"]), Host = HostOf(configuration["DRAINBOARD_HOST"]) };
+
+    private static string? HostOf(string? text) =>
+        string.IsNullOrWhiteSpace(text) ? null
+        : Uri.CheckHostName(text.Trim()) == UriHostNameType.Dns ? text.Trim()
+        : throw new StartRefusedException($"DRAINBOARD_HOST: \"{text}\" is not a host name such as drainboard.example.org, without https:// and port.");
 
     private static TimeSpan DrainOf(string? text) =>
         string.IsNullOrWhiteSpace(text) ? TimeSpan.Zero

@@ -1,6 +1,7 @@
 using Drainboard.Data;
 using Drainboard.Web.Features;
 using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Live;
 using Drainboard.Web.Features.Records;
 using Drainboard.Web.Features.Reliability;
@@ -65,6 +66,11 @@ internal static class WebHost
 
         var settings = Settings.Read(builder.Configuration);
         builder.Services.AddSingleton(settings);
+        if (settings.Host is { } host)
+        {
+            builder.Configuration["AllowedHosts"] = $"{host};localhost;127.0.0.1;[::1]";
+        }
+
         if (settings.Mail is { } mail)
         {
             builder.Services.AddSingleton(mail);
@@ -72,9 +78,10 @@ internal static class WebHost
 
         builder.Services.AddSingleton<IClock>(new MicrosecondClock(SystemClock.Instance));
         builder.Services.AddDrainboardData(settings.Database);
-        builder.Services.AddDrainboardAccounts();
+        builder.Services.AddDrainboardAccounts(settings);
         builder.Services.AddDrainboardWire();
         builder.Services.AddDrainboardHeaders();
+        builder.Services.AddDrainboardRateLimits();
         builder.Services.AddDrainboardFeatures();
         builder.Services.AddSingleton<FirstRun>();
         builder.Services.AddSingleton<EmbeddedHold>();
@@ -117,8 +124,10 @@ internal static class WebHost
         app.UseWhen(context => !IsApi(context), pages => pages.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/trouble", CreateScopeForErrors = true, StatusCodeSelector = DatabaseAwayWords.StatusOf }).UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true));
         app.UseRouting();
         app.UseOwnOriginOnly();
+        app.UseRateLimiter();
         app.UseAuthentication();
         app.UseAuthorization();
+        app.UseActGate();
         app.UseGuestGate();
         app.UseAntiforgery();
         app.MapStaticAssets().AllowAnonymous();

@@ -187,6 +187,9 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<Instant?>("PasswordGivenAt")
+                        .HasColumnType("timestamp with time zone");
+
                     b.Property<string>("PasswordHash")
                         .HasColumnType("text");
 
@@ -255,6 +258,38 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasKey("Whose", "Kind");
 
                     b.ToTable("SecretTries");
+                });
+
+            modelBuilder.Entity("Drainboard.Data.Accounts.SignIn", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Agent")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<Instant>("BeganAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Means")
+                        .IsRequired()
+                        .HasMaxLength(16)
+                        .HasColumnType("character varying(16)");
+
+                    b.Property<Guid>("Person")
+                        .HasColumnType("uuid");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Person");
+
+                    b.ToTable("SignIns");
                 });
 
             modelBuilder.Entity("Drainboard.Data.Records.ChainHead", b =>

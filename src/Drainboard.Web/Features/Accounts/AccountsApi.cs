@@ -10,6 +10,7 @@ internal static class AccountsApi
     {
         var group = api.MapGroup("").WithTags("Accounts");
         group.MapGet("/me", Me).Needs(Act.Look).OpenToGuests().WithSummary("Who is asking, and what they may do");
+        group.MapPut("/me/password", SetPassword).Needs(Act.SetPassword).ProducesProblem(422).OpenToGuests().WithSummary("Set the own password; needs the one until now, and signs every browser out");
         group.MapPut("/me/signing-code", SetCode).Needs(Act.SetSigningCode).ProducesProblem(422).OpenToGuests().WithSummary("Set the own signing code, the second secret that every signature asks for; needs the account's password");
         group.MapGet("/people", People).Needs(Act.ManagePeople).WithSummary("Everybody with an account");
         group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).Changes().WithSummary("Make an account (If-None-Match: *) or change one (If-Match with its version); the user name is the key");
@@ -19,6 +20,9 @@ internal static class AccountsApi
     }
 
     private static Ok<MeView> Me(HttpContext http) => TypedResults.Ok(MeView.Of(http.Actor()));
+
+    private static async Task<ChangeResult> SetPassword(SetPasswordRequest request, SetPasswordHandler handler, HttpContext http, CancellationToken stop) =>
+        (await handler.HandleAsync(http.Creating(request.Id), request, stop)).ToHttp(http);
 
     private static async Task<ChangeResult> SetCode(SetSigningCodeRequest request, SetSigningCodeHandler handler, HttpContext http, CancellationToken stop) =>
         (await handler.HandleAsync(http.Creating(request.Id), request, stop)).ToHttp(http);

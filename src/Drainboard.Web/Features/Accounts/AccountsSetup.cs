@@ -1,7 +1,9 @@
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Web.Features.Devices;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Identity;
@@ -13,17 +15,12 @@ internal static class AccountsSetup
 {
     private const string Either = "cookie-key-or-ticket";
 
-    public static IServiceCollection AddDrainboardAccounts(this IServiceCollection services)
+    public static IServiceCollection AddDrainboardAccounts(this IServiceCollection services, Settings settings)
     {
         services.AddIdentityCore<Person>(options =>
         {
-            options.Password.RequiredLength = 12;
-            options.Password.RequireDigit = false;
-            options.Password.RequireLowercase = false;
-            options.Password.RequireUppercase = false;
-            options.Password.RequireNonAlphanumeric = false;
-            options.Lockout.MaxFailedAccessAttempts = 5;
-            options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(10);
+            // A user name is what the operator's lists say: a staff number, a name with a space.
+            options.User.AllowedUserNameCharacters = "";
         }).AddEntityFrameworkStores<DrainboardDb>().AddSignInManager().AddDefaultTokenProviders();
         services.AddDataProtection().SetApplicationName("Drainboard").PersistKeysToDbContext<DrainboardDb>();
 
@@ -35,9 +32,18 @@ internal static class AccountsSetup
             .AddScheme<AuthenticationSchemeOptions, ApiKeyReader>(ApiKeyReader.Scheme, null)
             .AddScheme<AuthenticationSchemeOptions, CrewTicketReader>(CrewTicketReader.Scheme, null)
             .AddIdentityCookies();
+        // OWASP's recommendation for PBKDF2 with HMAC-SHA512 (Password Storage Cheat Sheet).
+        services.Configure<PasswordHasherOptions>(options => options.IterationCount = 210_000);
+        services.Configure<IdentityPasskeyOptions>(options =>
+        {
+            // The device asks for its own PIN, face or finger: a passkey alone is two factors.
+            (options.UserVerificationRequirement, options.ResidentKeyRequirement) = ("required", "required");
+            options.ServerDomain = settings.Host;
+        });
         services.ConfigureApplicationCookie(options =>
         {
             options.Cookie.Name = "drainboard";
+            options.CookieManager = new HostCookies();
             options.Cookie.HttpOnly = true;
             options.Cookie.SameSite = SameSiteMode.Lax;
             options.LoginPath = "/sign-in";
@@ -45,16 +51,47 @@ internal static class AccountsSetup
             options.ReturnUrlParameter = "back";
             options.SlidingExpiration = true;
             options.ExpireTimeSpan = TimeSpan.FromHours(12);
+            options.Events.OnValidatePrincipal = ValidateAsync;
             options.Events.OnRedirectToLogin = context => Plain(context, StatusCodes.Status401Unauthorized);
             options.Events.OnRedirectToAccessDenied = context => Plain(context, StatusCodes.Status403Forbidden);
         });
         // The framework's own choice for this cookie is never, TLS or not.
         services.Configure<Microsoft.AspNetCore.Antiforgery.AntiforgeryOptions>(options => options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest);
         services.Configure<SecurityStampValidatorOptions>(options => options.ValidationInterval = TimeSpan.FromMinutes(1));
+        // A principal that is made anew stays that of the same sign-in.
+        services.Configure<SecurityStampValidatorOptions>(options => options.OnRefreshingPrincipal = context =>
+        {
+            if (context.CurrentPrincipal?.FindFirst(SignIns.Claim) is { } claim)
+            {
+                context.NewPrincipal?.Identities.First().AddClaim(claim);
+            }
+
+            return Task.CompletedTask;
+        });
         services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());
         services.AddSingleton<ActorAccess>();
+        services.AddSingleton<SignIns>();
+        services.AddSingleton<Passwords>();
+        services.AddSingleton<SecurityLog>();
         services.AddScoped<CurrentActor>();
+        services.AddScoped<CurrentPerson>();
         return services;
+    }
+
+    private static async Task ValidateAsync(CookieValidatePrincipalContext context)
+    {
+        // What is open to everybody does not ask who is there: a page has dozens of such files.
+        if (context.HttpContext.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null && !context.HttpContext.Request.Path.StartsWithSegments("/_blazor"))
+        {
+            return;
+        }
+
+        await SecurityStampValidator.ValidatePrincipalAsync(context);
+        if (context.Principal is { } principal && !await context.HttpContext.RequestServices.GetRequiredService<SignIns>().IsOpenAsync(principal, context.HttpContext.RequestAborted))
+        {
+            context.RejectPrincipal();
+            await context.HttpContext.SignOutAsync(IdentityConstants.ApplicationScheme);
+        }
     }
 
     // A key opens the API and its contract, never a page: pages do not ask for its scopes.

@@ -3,6 +3,7 @@ using Drainboard.Data;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Devices;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace Drainboard.Web.Features.Accounts;
 
@@ -10,7 +11,7 @@ namespace Drainboard.Web.Features.Accounts;
 /// Who is asking, as they stand now: read for every call, so that a role taken away is gone at the next click, however
 /// long a page has been open.
 /// </summary>
-public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory)
+public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory, IClock clock)
 {
     public async Task<Actor?> FindAsync(ClaimsPrincipal principal, CancellationToken stop)
     {
@@ -34,7 +35,7 @@ public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory)
 
         if (!Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))
         {
-            return person.AsActor();
+            return await SignIns.Open(db, clock.GetCurrentInstant()).AnyAsync(row => row.Id == SignIns.Of(principal), stop) ? person.AsActor() : null;
         }
 
         var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(key => key.Id == keyId, stop);

@@ -2,6 +2,7 @@ using System.Security.Claims;
 using System.Text.Encodings.Web;
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
@@ -10,7 +11,7 @@ using NodaTime;
 namespace Drainboard.Web.Features.Accounts;
 
 /// <summary>Reads X-Api-Key: the person the key acts for, and the key itself as a claim (its scopes are read with the person).</summary>
-internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, IDbContextFactory<DrainboardDb> factory, IClock clock)
+internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, IDbContextFactory<DrainboardDb> factory, SecurityLog log, IClock clock)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     public const string Header = "X-Api-Key";
@@ -24,6 +25,7 @@ internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> 
         var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(key => key.SecretHash == hash, Context.RequestAborted);
         if (key is null || !key.IsGoodAt(clock.GetCurrentInstant()))
         {
+            log.Refused("api key", Context);
             return AuthenticateResult.Fail("This key is unknown, has expired or was revoked.");
         }
 

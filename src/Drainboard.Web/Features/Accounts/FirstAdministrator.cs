@@ -26,9 +26,9 @@ public sealed class FirstAdministratorHandler(IDbContextFactory<DrainboardDb> fa
             return new Refusal("empty", "Enter the operator's name, your name and a user name.");
         }
 
-        if (password.Length < SavePersonHandler.ShortestPassword)
+        if (Passwords.WhyNotChosen(password, userName, name, operatorName) is { } no)
         {
-            return new Refusal("password", $"The password needs at least {SavePersonHandler.ShortestPassword} characters. A few words in a row are good.");
+            return no;
         }
 
         var now = clock.GetCurrentInstant();

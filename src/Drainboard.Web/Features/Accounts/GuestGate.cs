@@ -15,7 +15,7 @@ internal static class GuestGate
 {
     public static void UseGuestGate(this WebApplication app) => app.Use(async (http, next) =>
     {
-        if (!IsGuarded(http.GetEndpoint()) || await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted) is not { OnlyTail: { } only } || await IsTheirsAsync(http, only))
+        if (!IsGuarded(http.GetEndpoint()) || await http.FindActorAsync() is not { OnlyTail: { } only } || await IsTheirsAsync(http, only))
         {
             await next();
         }

@@ -1,22 +1,64 @@
 using System.Security.Claims;
 using Drainboard.Data.Accounts;
+using Drainboard.Web.Features.Live;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Components.Server;
 using Microsoft.AspNetCore.Identity;
 
 namespace Drainboard.Web.Features.Accounts;
 
-/// <summary>A page that stays open does not outlive a sign-out elsewhere by more than a minute.</summary>
-internal sealed class RevalidatingPerson(ILoggerFactory log, IServiceScopeFactory scopes) : RevalidatingServerAuthenticationStateProvider(log)
+/// <summary>A page that stays open ends with its sign-in: at once where a process says so, within a minute in any case.</summary>
+internal sealed class RevalidatingPerson : RevalidatingServerAuthenticationStateProvider
 {
+    private readonly IServiceScopeFactory _scopes;
+    private readonly ChangeFeed _feed;
+    private readonly CancellationTokenSource _gone = new();
+
+    public RevalidatingPerson(ILoggerFactory log, IServiceScopeFactory scopes, ChangeFeed feed)
+        : base(log)
+    {
+        (_scopes, _feed) = (scopes, feed);
+        feed.SignInsChanged += LookAgain;
+    }
+
     protected override TimeSpan RevalidationInterval => TimeSpan.FromMinutes(1);
 
     protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
     {
-        await using var scope = scopes.CreateAsyncScope();
+        await using var scope = _scopes.CreateAsyncScope();
+        if (!await scope.ServiceProvider.GetRequiredService<SignIns>().IsOpenAsync(authenticationState.User, cancellationToken))
+        {
+            return false;
+        }
+
         var people = scope.ServiceProvider.GetRequiredService<UserManager<Person>>();
         var person = await people.GetUserAsync(authenticationState.User);
         return person is { IsDisabled: false }
             && authenticationState.User.FindFirstValue(new ClaimsIdentityOptions().SecurityStampClaimType) == await people.GetSecurityStampAsync(person);
+    }
+
+    protected override void Dispose(bool disposing)
+    {
+        _feed.SignInsChanged -= LookAgain;
+        _gone.Cancel();
+        base.Dispose(disposing);
+    }
+
+    private void LookAgain() => _ = LookAgainAsync();
+
+    private async Task LookAgainAsync()
+    {
+        try
+        {
+            var now = await GetAuthenticationStateAsync();
+            if (now.User.Identity?.IsAuthenticated == true && !await ValidateAuthenticationStateAsync(now, _gone.Token))
+            {
+                SetAuthenticationState(Task.FromResult(new AuthenticationState(new ClaimsPrincipal(new ClaimsIdentity()))));
+            }
+        }
+        catch (Exception failure) when (failure is OperationCanceledException or InvalidOperationException or System.Data.Common.DbException)
+        {
+            // The page is gone, or the database is away: the look by timer comes.
+        }
     }
 }

@@ -16,8 +16,6 @@ public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role>
 
 public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
 {
-    public const int ShortestPassword = 12;
-
     public Task<Answer> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop) =>
         door.ChangeAsync(call, Act.ManagePeople, new { userName, request = request with { Password = null } }, attempt => SaveAsync(attempt, call, userName.Trim(), request), stop);
 
@@ -64,8 +62,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         Fill(person, request);
         if (request.Password is { Length: > 0 } password)
         {
-            person.PasswordHash = hasher.HashPassword(person, password);
-            (person.AccessFailedCount, person.LockoutEnd) = (0, null);
+            person.GivePassword(hasher.HashPassword(person, password), NewId.At(attempt.Now), attempt.Now);
+            attempt.Db.SecretTries.RemoveRange(await attempt.Db.SecretTries.Where(row => row.Whose == person.Id && row.Kind == SecretKind.Password).ToArrayAsync(attempt.Stop));
         }
 
         if (request.VoidPin)
@@ -73,10 +71,10 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             person.PinHash = null;
         }
 
-        // A change of rights or password ends the sessions that were open before it.
+        // A change of rights or password ends what was signed in before it.
         person.SecurityStamp = NewId.At(attempt.Now).ToString("N");
-        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : "An account was changed.")
-            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled).With("pinVoided", request.VoidPin)
+        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : request.Password is { Length: > 0 } ? "An account was changed: a password was given, signing code and PIN are void." : "An account was changed.")
+            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled).With("pinVoided", request.VoidPin || request.Password is { Length: > 0 }).With("passwordGiven", request.Password is { Length: > 0 })
             .With("authorisation", person.AuthorisationNumber).With("authorisationKind", person.AuthorisationKind).With("approval", person.AuthorisationApproval).With("lastDay", person.AuthorisationLastDay?.ToString("uuuu-MM-dd", System.Globalization.CultureInfo.InvariantCulture)).With("limits", person.AuthorisationLimits.Words));
         return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");
     }
@@ -123,8 +121,7 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         : !string.IsNullOrWhiteSpace(request.Email) && !System.Net.Mail.MailAddress.TryCreate(request.Email.Trim(), out _)
             ? new Refusal("email", $"\"{request.Email}\" is not an e-mail address.")
         : isNew && string.IsNullOrEmpty(request.Password)
-            ? new Refusal("password", $"A new account needs a first password of at least {ShortestPassword} characters.")
-        : request.Password is { Length: > 0 and < ShortestPassword }
-            ? new Refusal("password", $"The password needs at least {ShortestPassword} characters. A few words in a row are good.")
+            ? new Refusal("password", $"A new account needs a first password of at least {Passwords.Shortest} characters.")
+        : request.Password is { Length: > 0 } ? Passwords.WhyNotChosen(request.Password, userName, request.Name)
         : null;
 }

@@ -24,6 +24,11 @@ public sealed class SetSigningCodeHandler(OneDoor door, SigningCodes codes, IPas
         }
 
         var person = await attempt.Db.Users.SingleAsync(person => person.Id == attempt.Actor.Person.Value, attempt.Stop);
+        if (person.PasswordGivenAt is not null)
+        {
+            return new Refusal("password-given", "Set a password of your own first: somebody else gave you this one, and knows it.");
+        }
+
         if (hasher.VerifyHashedPassword(person, person.PasswordHash!, request.Code) != PasswordVerificationResult.Failed)
         {
             return new Refusal("signing-code-is-password", "The signing code is a second secret: choose another one than your password.");

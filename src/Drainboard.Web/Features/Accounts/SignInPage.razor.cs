@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Identity;
 
 namespace Drainboard.Web.Features.Accounts;
 
-/// <summary>Sign-in with a password; in a demo database, by choosing an invented person.</summary>
+/// <summary>Sign-in with a password or a passkey; in a demo database, by choosing an invented person.</summary>
 public sealed partial class SignInPage
 {
     private InstallationView? _installation;
@@ -23,6 +23,12 @@ public sealed partial class SignInPage
 
     [Inject] public required UserManager<Person> People { get; set; }
 
+    [Inject] public required Passwords Passwords { get; set; }
+
+    [Inject] public required SignIns SignIns { get; set; }
+
+    [CascadingParameter] public required HttpContext Http { get; set; }
+
     [Inject] public required PeopleQuery Query { get; set; }
 
     [Inject] public required InstallationQuery Installation { get; set; }
@@ -37,17 +43,13 @@ public sealed partial class SignInPage
 
     private async Task SignInAsync()
     {
-        var person = await People.FindByNameAsync(Input?.UserName ?? "");
-        var result = person is null or { IsDisabled: true } ? SignInResult.Failed : await SignIn.PasswordSignInAsync(person, Input?.Password ?? "", isPersistent: true, lockoutOnFailure: true);
-        if (result.Succeeded)
+        var (person, trouble) = await Passwords.TryAsync(Input?.UserName ?? "", Input?.Password ?? "", Http);
+        _trouble = trouble;
+        if (person is not null)
         {
-            GoBack();
-            return;
+            await SignIns.BeginAsync(SignIn, person, SignInMeans.Password, Http);
+            Navigation.NavigateTo(person.PasswordGivenAt is null ? Goal : "/me");
         }
-
-        _trouble = result.IsLockedOut
-            ? "Too many tries. This account is locked for ten minutes; an administrator can give a new password."
-            : "User name and password do not belong together. Check both; after five tries the account is locked for ten minutes.";
     }
 
     private async Task SignInAsDemoAsync()
@@ -55,12 +57,12 @@ public sealed partial class SignInPage
         var person = await People.FindByNameAsync(Demo?.UserName ?? "");
         if (_installation is { IsDemo: true } && person is { IsDemo: true, IsDisabled: false })
         {
-            await SignIn.SignInAsync(person, isPersistent: true);
-            GoBack();
+            await SignIns.BeginAsync(SignIn, person, SignInMeans.Demo, Http);
+            Navigation.NavigateTo(Goal);
         }
     }
 
-    private void GoBack() => Navigation.NavigateTo(Preferences.IsLocal(Back) ? Back! : "/");
+    private string Goal => Preferences.IsLocal(Back) ? Back! : "/";
 
     public sealed class SignInInput
     {

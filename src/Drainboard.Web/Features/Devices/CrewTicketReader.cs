@@ -1,6 +1,7 @@
 using System.Security.Claims;
 using System.Text.Encodings.Web;
 using Drainboard.Data;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
@@ -8,7 +9,7 @@ using Microsoft.Extensions.Options;
 namespace Drainboard.Web.Features.Devices;
 
 /// <summary>Reads a person's ticket together with the secret of the device that it was given to.</summary>
-internal sealed class CrewTicketReader(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, IDbContextFactory<DrainboardDb> factory, ThisDevice device, CrewTickets tickets)
+internal sealed class CrewTicketReader(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, IDbContextFactory<DrainboardDb> factory, ThisDevice device, CrewTickets tickets, SecurityLog log)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     public const string Header = "X-Crew-Ticket";
@@ -20,6 +21,7 @@ internal sealed class CrewTicketReader(IOptionsMonitor<AuthenticationSchemeOptio
         var stop = Context.RequestAborted;
         if (tickets.Read(Request.Headers[Header].ToString()) is not { } ticket || await device.FindAsync(Context, stop) is not { } here || here.Id != ticket.Device)
         {
+            log.Refused("ticket", Context);
             return AuthenticateResult.Fail("This sign-in has run out, or was given at another device.");
         }
 
@@ -27,6 +29,7 @@ internal sealed class CrewTicketReader(IOptionsMonitor<AuthenticationSchemeOptio
         var person = await db.Users.AsNoTracking().SingleOrDefaultAsync(person => person.Id == ticket.Person, stop);
         if (person is null || CrewTickets.MarkOf(person) != ticket.PinMark)
         {
+            log.Refused("ticket", Context);
             return AuthenticateResult.Fail("The PIN was changed since.");
         }
 

@@ -1,6 +1,7 @@
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Hosting;
 using NodaTime;
 
 namespace Drainboard.Web.Features.Door;
@@ -14,28 +15,33 @@ internal static class ApiRules
     private static readonly object ActorKey = new();
     private static readonly object VersionKey = new();
 
-    /// <summary>Lets in only those who may; the handler still checks the aircraft and its station.</summary>
+    /// <summary>Lets in only those who may, before a body is read; the handler still checks the aircraft and its station.</summary>
     public static RouteHandlerBuilder Needs(this RouteHandlerBuilder builder, Act act) => builder
         .WithMetadata(new ActOf(act))
         .ProducesProblem(StatusCodes.Status401Unauthorized)
-        .ProducesProblem(StatusCodes.Status403Forbidden)
-        .AddEndpointFilter(async (context, next) =>
+        .ProducesProblem(StatusCodes.Status403Forbidden);
+
+    public static void UseActGate(this WebApplication app) => app.Use(async (http, next) =>
+    {
+        if (http.GetEndpoint()?.Metadata.GetMetadata<ActOf>() is not { } needs)
         {
-            var http = context.HttpContext;
-            var actor = await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted);
-            if (actor is null)
-            {
-                return AnswerHttp.Problem(StatusCodes.Status401Unauthorized, "Sign in", "Sign in, or send a valid key in X-Api-Key.", "not-signed-in");
-            }
-
-            if (Permissions.WhyNot(actor, act) is { } no)
-            {
-                return AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", no.Words, no.Code);
-            }
-
+            await next();
+        }
+        else if (await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted) is not { } actor)
+        {
+            await AnswerHttp.Problem(StatusCodes.Status401Unauthorized, "Sign in", "Sign in, or send a valid key in X-Api-Key.", "not-signed-in").ExecuteAsync(http);
+        }
+        else if (Permissions.WhyNot(actor, needs.Act) is { } no)
+        {
+            http.RequestServices.GetRequiredService<SecurityLog>().NotAllowed(actor.Person.Value, no.Code, http);
+            await AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", no.Words, no.Code).ExecuteAsync(http);
+        }
+        else
+        {
             http.Items[ActorKey] = actor;
-            return await next(context);
-        });
+            await next();
+        }
+    });
 
     /// <summary>A guest for one tail may ask this too: it keeps to the asker and to their tail by itself.</summary>
     public static RouteHandlerBuilder OpenToGuests(this RouteHandlerBuilder builder) => builder.WithMetadata(new OpenToGuestsAttribute());
@@ -62,6 +68,10 @@ internal static class ApiRules
         .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
 
     public static Actor Actor(this HttpContext http) => (Actor)http.Items[ActorKey]!;
+
+    /// <summary>Whoever asks, as the gate found them, or found now for a page.</summary>
+    public static async Task<Actor?> FindActorAsync(this HttpContext http) =>
+        (Actor?)http.Items[ActorKey] ?? await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted);
 
     /// <summary>A create carries its own id; the same id with the same contents is answered again.</summary>
     public static Call Creating(this HttpContext http, Guid id) => new(http.Actor(), id);

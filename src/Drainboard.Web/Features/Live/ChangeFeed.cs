@@ -22,7 +22,15 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
     private long _newest;
     private volatile bool _wrote;
 
+    public const string SignInsEnded = "sign-in.ended";
+
+    // Changes after which somebody may be out.
+    private static readonly string[] AboutSignIns = [SignInsEnded, "person.changed", "person.password"];
+
     public int Listeners => _open.Count;
+
+    /// <summary>Somebody was signed out, or an account was changed: whoever shows something to a person looks whether they still may.</summary>
+    public event Action? SignInsChanged;
 
     /// <summary>This process has written something: it reads at once, and tells the others.</summary>
     public void Ring()
@@ -122,12 +130,18 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var from = _newest - Window;
-        var sequences = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => change.Sequence).Take(2 * Window).ToArrayAsync(stop);
-        var news = false;
-        foreach (var sequence in sequences)
+        var changes = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => new { change.Sequence, change.Kind }).Take(2 * Window).ToArrayAsync(stop);
+        var (news, signIns) = (false, false);
+        foreach (var change in changes)
         {
-            news |= _seen.Add(sequence);
-            _newest = Math.Max(_newest, sequence);
+            var isNew = _seen.Add(change.Sequence);
+            (news, signIns) = (news || isNew, signIns || (isNew && AboutSignIns.Contains(change.Kind)));
+            _newest = Math.Max(_newest, change.Sequence);
+        }
+
+        if (signIns)
+        {
+            SignInsChanged?.Invoke();
         }
 
         _seen.RemoveWhere(sequence => sequence <= _newest - Window);

@@ -30,7 +30,13 @@ internal static class PeopleImport
             var isNew = !work.People.TryGetValue(known, out var person);
             person ??= new Person { Id = work.NewId(), UserName = userName, NormalizedUserName = known, LockoutEnabled = true, SecurityStamp = work.NewId().ToString("N") };
             var before = Content(person);
+            var administers = person.Roles.Contains(Role.Administrator) && !person.IsDisabled;
             (person.Name, person.Roles) = (row.Needed("name", 120), roles);
+            if (administers && !roles.Contains(Role.Administrator) && !work.People.Values.Any(other => other.Roles.Contains(Role.Administrator) && !other.IsDisabled))
+            {
+                row.Fault("roles", "This is the last administrator. Make another one first.");
+            }
+
             person.Stations = row.Has("stations") ? stations : person.Stations;
             person.OnlyTail = row.Has("onlyTail") ? onlyTail : person.OnlyTail;
             person.AuthorisationNumber = row.Has("authorisationNumber") ? row.Text("authorisationNumber") : person.AuthorisationNumber;

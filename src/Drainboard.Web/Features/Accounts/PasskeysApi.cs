@@ -1,0 +1,80 @@
+using Drainboard.Data.Accounts;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Hosting;
+using Microsoft.AspNetCore.Identity;
+using NodaTime;
+
+namespace Drainboard.Web.Features.Accounts;
+
+/// <summary>What the script on "Me" and on the sign-in page asks; the browser's own credential goes in and comes out as its JSON (Web Authentication, Level 3).</summary>
+internal static class PasskeysApi
+{
+    public sealed record CreationWish(string Password);
+
+    public sealed record NewPasskey(string Credential, string? Name = null);
+
+    public sealed record SignInWish(string Credential);
+
+    public static void MapPasskeys(this IEndpointRouteBuilder app)
+    {
+        var group = app.MapGroup("/passkeys").ExcludeFromDescription();
+        group.MapPost("/creation-options", CreationOptions);
+        group.MapPost("", Add);
+        group.MapPost("/request-options", RequestOptions).AllowAnonymous();
+        group.MapPost("/sign-in", SignIn).AllowAnonymous();
+    }
+
+    private static async Task<IResult> CreationOptions(CreationWish wish, CurrentPerson current, SigningCodes codes, SignInManager<Person> manager, HttpContext http)
+    {
+        if (await current.FindAsync(http) is not { } person)
+        {
+            return Results.Unauthorized();
+        }
+
+        return await codes.WhyNotPasswordAsync(person.AsActor(), wish.Password, "No passkey was added.", http.RequestAborted) is { } no
+            ? AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no.Words, no.Code)
+            : Results.Content(await manager.MakePasskeyCreationOptionsAsync(new() { Id = person.Id.ToString(), Name = person.UserName!, DisplayName = person.Name }), "application/json");
+    }
+
+    private static async Task<IResult> Add(NewPasskey wish, CurrentPerson current, SignInManager<Person> manager, UserManager<Person> people, SecurityLog log, HttpContext http)
+    {
+        if (await current.FindAsync(http) is not { } person)
+        {
+            return Results.Unauthorized();
+        }
+
+        var made = await manager.PerformPasskeyAttestationAsync(wish.Credential);
+        if (!made.Succeeded)
+        {
+            return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", "This passkey could not be checked. Try again from the beginning.", "passkey-not-made");
+        }
+
+        made.Passkey.Name = string.IsNullOrWhiteSpace(wish.Name) ? "Passkey" : wish.Name.Trim()[..Math.Min(60, wish.Name.Trim().Length)];
+        var saved = await people.AddOrUpdatePasskeyAsync(person, made.Passkey);
+        if (!saved.Succeeded)
+        {
+            return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", "This passkey could not be stored. Try again.", "passkey-not-stored");
+        }
+
+        log.SecretChanged(person.Id, "passkey added");
+        return Results.NoContent();
+    }
+
+    private static async Task<IResult> RequestOptions(SignInManager<Person> manager) =>
+        Results.Content(await manager.MakePasskeyRequestOptionsAsync(null), "application/json");
+
+    private static async Task<IResult> SignIn(SignInWish wish, SignInManager<Person> manager, UserManager<Person> people, SignIns signIns, SecurityLog log, HttpContext http)
+    {
+        var asserted = await manager.PerformPasskeyAssertionAsync(wish.Credential);
+        if (!asserted.Succeeded || asserted.User.IsDisabled)
+        {
+            log.SignInRefused(asserted.User?.Id, "passkey", http);
+            return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", "This passkey opens no account here. Sign in with user name and password.", "passkey-unknown");
+        }
+
+        // Its count of uses has moved: a copy of it would be noticed.
+        await people.AddOrUpdatePasskeyAsync(asserted.User, asserted.Passkey);
+        await signIns.BeginAsync(manager, asserted.User, SignInMeans.Passkey, http);
+        return Results.NoContent();
+    }
+}

@@ -1,0 +1,44 @@
+using Drainboard.Data.Accounts;
+
+namespace Drainboard.Web.Hosting;
+
+/// <summary>
+/// What happens at the doors, in the service's log under one name, for whoever watches: who signed in with what, what was refused. It names people
+/// by the id of their account and callers by address; never a secret, a name or what was typed.
+/// </summary>
+public sealed partial class SecurityLog(ILoggerFactory loggers)
+{
+    private readonly ILogger _log = loggers.CreateLogger("Drainboard.Security");
+
+    public void SignedIn(Guid person, SignInMeans means, HttpContext http) => SignedIn(person, means, From(http));
+
+    public void SignInRefused(Guid? person, string why, HttpContext http) => SignInRefused(person, why, From(http));
+
+    /// <summary>A key or ticket that opens nothing, a change sent from elsewhere, or too much at once.</summary>
+    public void Refused(string what, HttpContext http) => Refused(what, http.Request.Method, PathOf(http), From(http));
+
+    public void NotAllowed(Guid person, string why, HttpContext http) => NotAllowed(person, why, http.Request.Method, PathOf(http), From(http));
+
+    [LoggerMessage(1, LogLevel.Information, "Signed in: {Person} by {Means} from {Address}")]
+    private partial void SignedIn(Guid person, SignInMeans means, string address);
+
+    [LoggerMessage(2, LogLevel.Warning, "Sign-in refused: {Person} ({Why}) from {Address}")]
+    private partial void SignInRefused(Guid? person, string why, string address);
+
+    [LoggerMessage(3, LogLevel.Information, "Signed out: {Person}, {Count} sign-ins ended")]
+    public partial void SignedOut(Guid person, int count);
+
+    [LoggerMessage(4, LogLevel.Warning, "Refused ({What}): {Method} {Path} from {Address}")]
+    private partial void Refused(string what, string method, string path, string address);
+
+    [LoggerMessage(5, LogLevel.Warning, "Not allowed: {Person} ({Why}), {Method} {Path} from {Address}")]
+    private partial void NotAllowed(Guid person, string why, string method, string path, string address);
+
+    [LoggerMessage(6, LogLevel.Information, "Secret changed: {Person}, {What}")]
+    public partial void SecretChanged(Guid person, string what);
+
+    private static string From(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "unknown";
+
+    /// <summary>Where it went, by the pattern of the address: what stands in a secret address is not written down.</summary>
+    private static string PathOf(HttpContext http) => (http.GetEndpoint() as RouteEndpoint)?.RoutePattern.RawText ?? http.Request.Path.Value ?? "";
+}

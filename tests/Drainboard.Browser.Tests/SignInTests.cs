@@ -1,0 +1,134 @@
+using System.Text.Json;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Drainboard.Browser.Tests;
+
+/// <summary>Signing in and out, with a password, a passkey, and where one is signed in elsewhere.</summary>
+public sealed class SignInTests(Chromium chromium)
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    /// <summary>Signed out in one place, an open Board there goes at once, and a copy of the cookie opens nothing; the person's other device stays.</summary>
+    [Theory]
+    [InlineData(DatabaseKind.Sqlite)]
+    [InlineData(DatabaseKind.Postgres)]
+    public async Task SignOut_EndsOpenPagesAtOnce_AndCopiesOfTheCookie(DatabaseKind kind)
+    {
+        await using var host = await chromium.HostAsync(kind);
+        await using var device = await chromium.DeviceAsync(host, 1280);
+        await using var other = await chromium.DeviceAsync(host);
+        var elsewhere = await other.SignInAsync("lead");
+        var board = await device.SignInAsync("lead");
+        await board.OpenAsync("/");
+        var cookies = await device.CookiesAsync();
+        var me = await device.NewPageAsync();
+        await me.OpenAsync("/me");
+        await me.SeesAsync("This browser, since");
+        await Expect(me.Locator("section", new() { HasText = "Where you are signed in" }).GetByRole(AriaRole.Listitem)).ToHaveCountAsync(2);
+
+        await me.PressAsync("Sign out");
+
+        await board.WaitForURLAsync("**/sign-in?back=**");
+        await using var thief = await chromium.DeviceAsync(host);
+        await thief.AddCookiesAsync(cookies.Select(cookie => new Cookie { Name = cookie.Name, Value = cookie.Value, Url = host.Address.ToString() }));
+        var stolen = await thief.NewPageAsync();
+        await stolen.GotoAsync("/me");
+        Assert.Contains("/sign-in", stolen.Url, StringComparison.Ordinal);
+        Assert.Equal(401, (await stolen.GotoAsync("/api/v1/me"))!.Status);
+        await elsewhere.OpenAsync("/me");
+        await elsewhere.SeesAsync("Lead Person");
+    }
+
+    /// <summary>A password that an administrator gave opens the account, signs nothing, and is replaced by the person's own; other browsers can be signed out.</summary>
+    [Fact]
+    public async Task GivenPassword_IsReplacedByOnesOwn_BeforeAnythingIsSigned()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        var admin = await host.ClientForAsync("admin");
+        var version = (await admin.ReadAsync("/api/v1/people")).AsArray().Single(person => (string?)person!["userName"] == "cert")!["version"]!.GetValue<long>();
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/cert", new { id = Domain.NewId.At(host.Clock.GetCurrentInstant()), name = "Cert Person", roles = new[] { "certifyingTechnician" }, stations = new[] { "QQAA" }, password = "lent until monday noon" }, $"\"{version}\"")).Status);
+        await using var device = await chromium.DeviceAsync(host);
+        var page = await EnterAsync(device, "cert", "lent until monday noon");
+        await page.WaitForURLAsync("**/me");
+        await page.SeesAsync("An administrator gave you the password");
+        await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("Your password").FillAsync("lent until monday noon");
+        await page.GetByLabel("New signing code").FillAsync("kettle-9");
+        await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("The same once more").FillAsync("kettle-9");
+        await page.PressAsync("Set it");
+        await page.IsRefusedAsync("Set a password of your own first");
+
+        await SetAsync(page, "lent until monday noon", "password password");
+        await page.IsRefusedAsync("guessed early");
+        await SetAsync(page, "lent until monday noon", "four wet otters dancing");
+        await page.WaitForURLAsync("**/sign-in");
+
+        Assert.Contains("/sign-in", (await EnterAsync(device, "cert", "lent until monday noon")).Url, StringComparison.Ordinal);
+        page = await EnterAsync(device, "cert", "four wet otters dancing");
+        await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
+        await using var db = await host.Db.CreateDbContextAsync(Stop);
+        var person = await db.Users.SingleAsync(one => one.UserName == "cert", Stop);
+        Assert.Equal((null, null, null), (person.PasswordGivenAt, person.SigningCodeHash, person.PinHash));
+        Assert.Contains(await db.Record.Select(entry => entry.Words).ToArrayAsync(Stop), words => words.Contains("a password was given", StringComparison.Ordinal));
+    }
+
+    /// <summary>A passkey of a (virtual) authenticator, made on "Me" and used instead of the password; taken away, it opens nothing.</summary>
+    [Fact]
+    public async Task Passkey_MadeOnMe_SignsInWithoutAPassword()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await using var device = await chromium.DeviceAsync(new UriBuilder(host.Address) { Host = "localhost" }.Uri);
+        var page = await EnterAsync(device, "tech", SmallFleet.Password);
+        await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
+        var tools = await device.NewCDPSessionAsync(page);
+        await tools.SendAsync("WebAuthn.enable");
+        await tools.SendAsync("WebAuthn.addVirtualAuthenticator", new() { ["options"] = new Dictionary<string, object> { ["protocol"] = "ctap2", ["transport"] = "internal", ["hasResidentKey"] = true, ["hasUserVerification"] = true, ["isUserVerified"] = true } });
+        await page.OpenAsync("/me");
+        var panel = page.Locator("section", new() { HasText = "Your passkeys" });
+        await panel.GetByLabel("Your password").FillAsync("not this one");
+        await panel.GetByLabel("Name of it").FillAsync("my phone");
+        await page.PressAsync("Add a passkey");
+        await page.IsRefusedAsync("This is not your password");
+        await panel.GetByLabel("Your password").FillAsync(SmallFleet.Password);
+        await page.PressAsync("Add a passkey");
+        await page.SeesAsync("my phone, added");
+
+        await page.PressAsync("Sign out");
+        await page.WaitForURLAsync("**/sign-in");
+        await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        await page.PressAsync("Sign in with a passkey");
+        await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
+        await page.OpenAsync("/me");
+        await page.SeesAsync("by passkey");
+        await panel.Locator("form").GetByLabel("Your password").FillAsync(SmallFleet.Password);
+        await page.PressAsync("Take it away");
+        await Expect(page.Locator("main")).Not.ToContainTextAsync("my phone, added");
+        await page.PressAsync("Sign out");
+        await page.WaitForURLAsync("**/sign-in");
+        await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        await page.PressAsync("Sign in with a passkey");
+        await page.IsRefusedAsync("opens no account here");
+    }
+
+    private static async Task<IPage> EnterAsync(IBrowserContext device, string userName, string password)
+    {
+        var page = await device.NewPageAsync();
+        await page.GotoAsync("/sign-in");
+        await page.GetByLabel("User name").FillAsync(userName);
+        await page.GetByLabel("Password").FillAsync(password);
+        await page.PressAsync("Sign in");
+        await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        return page;
+    }
+
+    private static async Task SetAsync(IPage page, string current, string password)
+    {
+        await page.GetByLabel("Password until now").FillAsync(current);
+        await page.GetByLabel("New password").FillAsync(password);
+        await page.Locator("section", new() { Has = page.GetByLabel("Password until now") }).GetByLabel("The same once more").FillAsync(password);
+        await page.PressAsync("Set the password");
+    }
+}

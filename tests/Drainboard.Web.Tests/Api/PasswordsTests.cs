@@ -1,0 +1,88 @@
+using System.Net;
+using Drainboard.Domain;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Accounts;
+using Drainboard.Web.Hosting;
+
+namespace Drainboard.Web.Tests.Api;
+
+/// <summary>Passwords and the doors at which they are tried (OWASP ASVS 5.0: 6.2, 6.3.1, 6.4).</summary>
+public sealed class PasswordsTests(Hosts hosts) : IClassFixture<Hosts>
+{
+    [Theory]
+    [InlineData("short words", false)]
+    [InlineData("password1234", false)]
+    [InlineData("P4ssw0rd!!!!2026", false)]
+    [InlineData("welcome welcome", false)]
+    [InlineData("abcabcabcabc", false)]
+    [InlineData("111111111111", false)]
+    [InlineData("123456789012", false)]
+    [InlineData("ada first 1990", false)]
+    [InlineData("Strand-Air-2026!", false)]
+    [InlineData("four wet otters dancing", true)]
+    [InlineData("vierzehn nasse Otter", true)]
+    [InlineData("k7!vPq2#zLw9", true)]
+    [InlineData("пять мокрых выдр", true)]
+    public void Password_IsTakenByWhatIsLeftWithoutTheObvious(string password, bool taken) => Assert.Equal(taken, Passwords.WhyNotChosen(password, "ada", "Ada First", "Strand Air") is null);
+
+    [Fact]
+    public void Password_OfAnyLengthOverTheLimit_IsRefused() => Assert.Equal("password", Passwords.WhyNotChosen(new string('x', Passwords.Longest) + "abcdef")!.Code);
+
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task OwnPassword_ByTheApi_NeedsTheOneUntilNow_AndFiveWrongOnesLockIt(DatabaseKind kind)
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(kind);
+        var tech = await host.ClientForAsync("tech");
+        object Wish(string current) => new { id = NewId.At(host.Clock.GetCurrentInstant()), current, password = "four wet otters dancing" };
+        for (var wrong = 0; wrong < 4; wrong++)
+        {
+            Assert.Equal("password-wrong", (string?)(await tech.SendAsync(HttpMethod.Put, "/api/v1/me/password", Wish("not it at all")))!.Body!["refusal"]);
+        }
+
+        Assert.Equal(200, (await tech.SendAsync(HttpMethod.Put, "/api/v1/me/password", Wish(SmallFleet.Password))).Status);
+        Assert.Equal("password-wrong", (string?)(await tech.SendAsync(HttpMethod.Put, "/api/v1/me/password", Wish(SmallFleet.Password)))!.Body!["refusal"]);
+    }
+
+    /// <summary>One address tries more than a whole shift would: it is told to wait, and what it says is not looked at.</summary>
+    [Fact]
+    public async Task Doors_AskedTooOften_AnswerLater()
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(DatabaseKind.Sqlite);
+        using var client = host.CreateClient();
+        var answers = new List<(HttpStatusCode Status, bool SaysWhen)>();
+        for (var tries = 0; tries < RateLimits.DoorsPerMinute + 5; tries++)
+        {
+            using var answer = await client.PostAsync(new Uri("/passkeys/request-options", UriKind.Relative), null, TestContext.Current.CancellationToken);
+            answers.Add((answer.StatusCode, answer.Headers.RetryAfter is not null));
+        }
+
+        Assert.DoesNotContain(answers[..10], answer => answer.Status == HttpStatusCode.TooManyRequests);
+        Assert.Equal((HttpStatusCode.TooManyRequests, true), answers[^1]);
+    }
+
+    /// <summary>A page of another origin opens no live line in a signed-in person's name (ASVS 4.4.2).</summary>
+    [Fact]
+    public async Task LiveLine_AskedForFromAnotherOrigin_IsRefused()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        using var client = host.CreateClient();
+        using var request = new HttpRequestMessage(HttpMethod.Get, new Uri("/_blazor?id=x", UriKind.Relative));
+        request.Headers.Add("Origin", "https://elsewhere.example");
+        using var answer = await client.SendAsync(request, TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
+    }
+
+    /// <summary>What cannot be read is named by the words of the contract, not by ours for types (ASVS 16.5.1).</summary>
+    [Fact]
+    public async Task BodyThatCannotBeRead_SaysNothingOfOurTypes()
+    {
+        var client = await (await hosts.OnAsync(DatabaseKind.Sqlite)).ClientForAsync("crew");
+        var (status, body, _) = await client.SendAsync(HttpMethod.Post, "/api/v1/reports", new { });
+        Assert.Equal(400, status);
+        Assert.DoesNotContain("Drainboard.", body!.ToJsonString(), StringComparison.Ordinal);
+    }
+}
