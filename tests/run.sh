@@ -12,6 +12,7 @@ has_postgres || need+=(postgresql)
 chromium_at > /dev/null || need+=(chromium)
 command -v pdftotext > /dev/null || need+=(poppler-utils)
 [ -x /usr/sbin/nginx ] || need+=(nginx-light)
+ls /usr/lib/*/faketime/libfaketime.so.1 > /dev/null 2>&1 || need+=(faketime)
 if [ ${#need[@]} -gt 0 ]; then
   echo "Installing: ${need[*]}"
   sudo=""

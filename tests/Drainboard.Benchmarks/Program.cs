@@ -14,7 +14,7 @@ return args switch
     ["water", ..] => await WaterTimes.RunAsync(),
     ["crew-load", ..] => await CrewLoad.RunAsync(),
     ["crew-faults", ..] => await CrewFaults.RunAsync(args),
-    ["kills", var victim, ..] => await Kills.RunAsync(victim, args[2..]),
+    ["faults", var name, ..] => await Faults.RunAsync(name, args[2..]),
     ["plan", ..] => PlanTrials.Run(),
     ["network", ..] => await NetworkTrials.RunAsync(),
     ["fit", ..] => await FitCalibration.RunAsync(),
@@ -46,7 +46,7 @@ static int Help()
           record               an append with its seal against a plain insert; a million entries verified against bare SHA-256
           crew-load            the crew's report once the device keeps it: on a slow line and without one
           crew-faults [RUNS] [SEED]  the crew's report under a random schedule of faults, on the real program and a real browser
-          kills embedded|web|postgres [KILLS] [SEED]  kill -9 at random moments while clients write; what was acknowledged is there once
+          faults NAME [TIMES] [SEED]  one kind of fault at random moments while clients write; what was acknowledged is there once
           repeats-scale        2,000,000 write-ups on PostgreSQL: every flag, rate and rank anew, the page, one new write-up
           repeats-trials       simulated fleets with known rogues: false discoveries, power, and what the intervals hold
           repeats-r            random cases against R, where it is installed

@@ -99,7 +99,7 @@ public sealed class SignInTests(Chromium chromium)
         await page.PressAsync("Sign out");
         await page.WaitForURLAsync("**/sign-in");
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
-        await page.PressAsync("Sign in with a passkey");
+        await page.PressAsync("Use a passkey");
         await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
         await page.OpenAsync("/me");
         await page.SeesAsync("by passkey");
@@ -109,7 +109,7 @@ public sealed class SignInTests(Chromium chromium)
         await page.PressAsync("Sign out");
         await page.WaitForURLAsync("**/sign-in");
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
-        await page.PressAsync("Sign in with a passkey");
+        await page.PressAsync("Use a passkey");
         await page.IsRefusedAsync("opens no account here");
     }
 

@@ -20,12 +20,13 @@ public sealed class PostgresCluster : IAsyncDisposable
     private readonly string _binaries;
     private readonly string _folder;
     private readonly string _options;
-    private readonly int _port = Ports.Free();
 
     private PostgresCluster(string binaries, string folder, string options) => (_binaries, _folder, _options) = (binaries, folder, options);
 
+    public int Port { get; } = Ports.Free();
+
     /// <summary>The connection string of one of its databases.</summary>
-    public string this[string database] => $"Host=127.0.0.1;Port={_port};Username=drainboard;Database={database}";
+    public string this[string database] => $"Host=127.0.0.1;Port={Port};Username=drainboard;Database={database}";
 
     private string Data => Path.Combine(_folder, "data");
 
@@ -48,12 +49,12 @@ public sealed class PostgresCluster : IAsyncDisposable
     public async Task<PostgresCluster> StandbyAsync(string name)
     {
         var standby = new PostgresCluster(_binaries, await NewFolderAsync(), _options);
-        await AsServerAsync("pg_basebackup", "-D", standby.Data, "-h", "127.0.0.1", "-p", $"{_port}", "-U", "drainboard", "-X", "stream", "-R", "-d", $"application_name={name}");
+        await AsServerAsync("pg_basebackup", "-D", standby.Data, "-h", "127.0.0.1", "-p", $"{Port}", "-U", "drainboard", "-X", "stream", "-c", "fast", "-R", "-d", $"application_name={name}");
         await standby.StartAsync();
         return standby;
     }
 
-    public Task StartAsync() => AsServerAsync("pg_ctl", "-D", Data, "-l", Path.Combine(_folder, "log"), "-w", "-t", "120", "-o", $"-p {_port} -k {_folder} -c listen_addresses=127.0.0.1 {_options}", "start");
+    public Task StartAsync() => AsServerAsync("pg_ctl", "-D", Data, "-l", Path.Combine(_folder, "log"), "-w", "-t", "120", "-o", $"-p {Port} -k {_folder} -c listen_addresses=127.0.0.1 {_options}", "start");
 
     /// <summary>No more a standby: it takes writes.</summary>
     public Task PromoteAsync() => AsServerAsync("pg_ctl", "-D", Data, "-w", "promote");
@@ -76,7 +77,7 @@ public sealed class PostgresCluster : IAsyncDisposable
 
         // Killed, it leaves its number behind in two places; the next start would take one that nobody has buried yet for a server that runs.
         File.Delete(Path.Combine(Data, "postmaster.pid"));
-        File.Delete(Path.Combine(_folder, $".s.PGSQL.{_port}.lock"));
+        File.Delete(Path.Combine(_folder, $".s.PGSQL.{Port}.lock"));
     }
 
     public async Task RunAsync(string sql, string database = "postgres")
@@ -85,6 +86,23 @@ public sealed class PostgresCluster : IAsyncDisposable
         await connection.OpenAsync();
         await using var command = new NpgsqlCommand(sql, connection);
         await command.ExecuteNonQueryAsync();
+    }
+
+    /// <summary>Waits until a question is answered with yes, up to a minute.</summary>
+    public async Task UntilAsync(string question)
+    {
+        await using var connection = new NpgsqlConnection(this["postgres"]);
+        await connection.OpenAsync();
+        for (var watch = Stopwatch.StartNew(); watch.Elapsed < TimeSpan.FromMinutes(1); await Task.Delay(50))
+        {
+            await using var command = new NpgsqlCommand(question, connection);
+            if (await command.ExecuteScalarAsync() is true)
+            {
+                return;
+            }
+        }
+
+        throw new InvalidOperationException($"Not within a minute: {question}");
     }
 
     public async ValueTask DisposeAsync()
