@@ -20,8 +20,8 @@ public sealed partial record WaterTerms(string Title, bool UnderSubpartX, int Di
     private const int MonthsOfTheRule = 60;
     private const int MostItems = 20;
 
-    /// <summary>How many disinfections and flushings a year the interval makes, whole ones.</summary>
-    public int DisinfectionsAYear => DaysAYear / DisinfectEveryDays;
+    /// <summary>How many disinfections and flushings a year the interval makes, whole ones; none where the interval is not one.</summary>
+    public int DisinfectionsAYear => DisinfectEveryDays < 1 ? 0 : DaysAYear / DisinfectEveryDays;
 
     /// <summary>Why this cannot be a programme, or null.</summary>
     public Refusal? WhyNot() =>

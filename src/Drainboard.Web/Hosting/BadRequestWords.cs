@@ -10,7 +10,9 @@ internal sealed partial class BadRequestWords(IProblemDetailsService problems) :
 {
     public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
     {
-        if (exception is not BadHttpRequestException bad || !httpContext.Request.Path.StartsWithSegments("/api"))
+        // A body that does not say which of several kinds a member is.
+        var bad = exception as BadHttpRequestException ?? (exception is NotSupportedException { Message: var missing } && missing.Contains("type discriminator", StringComparison.Ordinal) ? new BadHttpRequestException("A member of it can be of several kinds: say which, as the contract does, in the member that names the kind, and first of all.") : null);
+        if (bad is null || !httpContext.Request.Path.StartsWithSegments("/api"))
         {
             return false;
         }

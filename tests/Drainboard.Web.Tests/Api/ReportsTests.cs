@@ -207,7 +207,7 @@ public sealed class ReportsTests(Hosts hosts) : IClassFixture<Hosts>
         var answers = new Dictionary<int, int>();
         for (var round = 0; round < 10_000; round++)
         {
-            var body = DamagedReport.Make(host, dice);
+            var body = Damage.Make(Damage.SoundReport(host), dice);
             using var content = new ByteArrayContent(body);
             content.Headers.ContentType = new MediaTypeHeaderValue(dice.Next(50) == 0 ? "text/plain" : "application/json");
             using var answer = await crew.PostAsync(new Uri("/api/v1/reports", UriKind.Relative), content, TestContext.Current.CancellationToken);

@@ -54,7 +54,11 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
             return (new Answer.NotAllowed(no), false);
         }
 
-        var text = WishText(wish);
+        if (FindText(wish) is not { } text)
+        {
+            return (new Refusal("number", "A number in this is too large to be one. Look at what was entered."), false);
+        }
+
         if (text.Length > largest)
         {
             return (new Refusal("too-long", $"This has {text.Length} characters; {largest} fit. Shorten it."), false);
@@ -108,6 +112,19 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         return earlier is null ? null
             : earlier.Person == call.Actor.Person && earlier.PayloadHash == key.PayloadHash ? JsonSerializer.Deserialize<Answer.Done>(earlier.Answer, Json)
             : new Answer.OtherWish();
+    }
+
+    // A number such as 1e400 is read as infinite, which nothing here is.
+    private static string? FindText(object wish)
+    {
+        try
+        {
+            return WishText(wish);
+        }
+        catch (ArgumentException)
+        {
+            return null;
+        }
     }
 
     internal static string WishText(object wish) => JsonSerializer.Serialize(wish, wish.GetType(), WishJson);
