@@ -53,5 +53,29 @@ public sealed class ManyProcessesTests
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => again);
     }
 
+    /// <summary>A round of background work is one process' at a time; one that dies lets go of it.</summary>
+    [Fact]
+    public async Task Duty_IsOneProcesssAtATime_AndGoesWithItsConnection()
+    {
+        await using var own = new Hosts();
+        var first = await own.OnAsync(DatabaseKind.Postgres);
+        await using var second = first.Beside();
+        var (mine, theirs) = (first.Services.GetRequiredService<DutyLock>(), second.Services.GetRequiredService<DutyLock>());
+        await using (var held = await mine.TryTakeAsync("test", Stop))
+        {
+            Assert.NotNull(held);
+            Assert.Null(await theirs.TryTakeAsync("test", Stop));
+            await using var another = await theirs.TryTakeAsync("another", Stop);
+            Assert.NotNull(another);
+        }
+
+        var lost = await mine.TryTakeAsync("test", Stop);
+        await using var db = await first.Db.CreateDbContextAsync(Stop);
+        await db.Database.ExecuteSqlRawAsync("SELECT pg_terminate_backend(pid) FROM pg_locks WHERE locktype = 'advisory'", Stop);
+        await using var again = await theirs.TryTakeAsync("test", Stop);
+        Assert.NotNull(again);
+        await lost!.DisposeAsync();
+    }
+
     private static async Task HeardAsync(SemaphoreSlim rings) => Assert.True(await rings.WaitAsync(TimeSpan.FromSeconds(30), Stop));
 }
