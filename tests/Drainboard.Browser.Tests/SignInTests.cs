@@ -55,6 +55,7 @@ public sealed class SignInTests(Chromium chromium)
         var page = await EnterAsync(device, "cert", "lent until monday noon");
         await page.WaitForURLAsync("**/me");
         await page.SeesAsync("An administrator gave you the password");
+        await OpenAsync(page, "Set a new signing code");
         await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("Your password").FillAsync("lent until monday noon");
         await page.GetByLabel("New signing code").FillAsync("kettle-9");
         await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("The same once more").FillAsync("kettle-9");
@@ -88,12 +89,13 @@ public sealed class SignInTests(Chromium chromium)
         await tools.SendAsync("WebAuthn.addVirtualAuthenticator", new() { ["options"] = new Dictionary<string, object> { ["protocol"] = "ctap2", ["transport"] = "internal", ["hasResidentKey"] = true, ["hasUserVerification"] = true, ["isUserVerified"] = true } });
         await page.OpenAsync("/me");
         var panel = page.Locator("section", new() { HasText = "Your passkeys" });
+        await OpenAsync(page, "Add a passkey");
         await panel.GetByLabel("Your password").FillAsync("not this one");
         await panel.GetByLabel("Name of it").FillAsync("my phone");
-        await page.PressAsync("Add a passkey");
+        await page.PressAsync("Make it");
         await page.IsRefusedAsync("This is not your password");
         await panel.GetByLabel("Your password").FillAsync(SmallFleet.Password);
-        await page.PressAsync("Add a passkey");
+        await page.PressAsync("Make it");
         await page.SeesAsync("my phone, added");
 
         await page.PressAsync("Sign out");
@@ -103,6 +105,7 @@ public sealed class SignInTests(Chromium chromium)
         await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
         await page.OpenAsync("/me");
         await page.SeesAsync("by passkey");
+        await OpenAsync(page, "Take one away");
         await panel.Locator("form").GetByLabel("Your password").FillAsync(SmallFleet.Password);
         await page.PressAsync("Take it away");
         await Expect(page.Locator("main")).Not.ToContainTextAsync("my phone, added");
@@ -123,6 +126,8 @@ public sealed class SignInTests(Chromium chromium)
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
         return page;
     }
+
+    private static Task OpenAsync(IPage page, string words) => page.Locator("summary", new() { HasText = words }).ClickAsync();
 
     private static async Task SetAsync(IPage page, string current, string password)
     {

@@ -170,7 +170,7 @@ public sealed class WriteLoad : IDisposable
                     _strange.Add($"{method} {path}: 500 {text}");
                 }
             }
-            catch (Exception failure) when (failure is (HttpRequestException or TaskCanceledException or IOException) && watch.Elapsed < Patience)
+            catch (Exception failure) when (failure is (HttpRequestException or TaskCanceledException or IOException or System.Net.Sockets.SocketException) && watch.Elapsed < Patience)
             {
                 // No answer came, or half of one.
             }
