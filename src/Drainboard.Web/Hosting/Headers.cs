@@ -17,6 +17,21 @@ internal static class Headers
         return services;
     }
 
+    /// <summary>What is said to a person or a program is not kept by anybody on the way or after, unless its place says for how long.</summary>
+    public static void UseNoStore(this IApplicationBuilder app) => app.Use((http, next) =>
+    {
+        http.Response.OnStarting(() =>
+        {
+            if (http.Response.Headers.CacheControl.Count == 0 && (http.Request.Path.StartsWithSegments("/api") || http.GetEndpoint()?.Metadata.GetMetadata<Microsoft.AspNetCore.Components.Endpoints.ComponentTypeMetadata>() is not null))
+            {
+                http.Response.Headers.CacheControl = "no-store";
+            }
+
+            return Task.CompletedTask;
+        });
+        return next(http);
+    });
+
     /// <summary>A desk page is a Razor page that has not opted out of the interactive router.</summary>
     public static bool IsDesk(HttpContext context) =>
         context.GetEndpoint()?.Metadata is { } metadata

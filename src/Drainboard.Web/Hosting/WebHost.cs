@@ -62,7 +62,7 @@ internal static class WebHost
             .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", Serilog.Events.LogEventLevel.Error)
             .MinimumLevel.Override("Serilog.AspNetCore.RequestLoggingMiddleware", Serilog.Events.LogEventLevel.Warning)
             .ReadFrom.Configuration(builder.Configuration)
-            .WriteTo.Console(formatProvider: Words.Culture));
+            .WriteToConsole(builder.Configuration["DRAINBOARD_LOG"]));
 
         var settings = Settings.Read(builder.Configuration);
         builder.Services.AddSingleton(settings);
@@ -117,8 +117,9 @@ internal static class WebHost
             app.UseForwardedHeaders();
         }
 
-        app.UseSerilogRequestLogging();
+        app.UseRequestLog();
         app.UseSecurityHeaders();
+        app.UseNoStore();
         // A program is told in problem details, a person on a page.
         app.UseWhen(context => IsApi(context), api => api.UseExceptionHandler().UseStatusCodePages());
         app.UseWhen(context => !IsApi(context), pages => pages.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/trouble", CreateScopeForErrors = true, StatusCodeSelector = DatabaseAwayWords.StatusOf }).UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true));

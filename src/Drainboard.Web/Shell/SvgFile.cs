@@ -12,6 +12,6 @@ internal static class SvgFile
     {
         await using var renderer = new HtmlRenderer(http.RequestServices, http.RequestServices.GetRequiredService<ILoggerFactory>());
         var svg = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<TPlot>(ParameterView.FromDictionary(new Dictionary<string, object?> { ["View"] = view }))).ToHtmlString());
-        return TypedResults.Text(svg, "image/svg+xml");
+        return TypedResults.Text(svg, "image/svg+xml", System.Text.Encoding.UTF8);
     }
 }

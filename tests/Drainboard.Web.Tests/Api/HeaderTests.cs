@@ -20,6 +20,7 @@ public sealed class HeaderTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Contains("script-src 'self';", policy, StringComparison.Ordinal);
         Assert.Equal(desk, policy.Contains("'unsafe-inline'", StringComparison.Ordinal));
         Assert.Equal("nosniff", Assert.Single(answer.Headers.GetValues("X-Content-Type-Options")));
+        Assert.Contains("no-store", answer.Headers.CacheControl?.ToString() ?? "", StringComparison.Ordinal);
         Assert.Equal("DENY", Assert.Single(answer.Headers.GetValues("X-Frame-Options")));
         Assert.False(answer.Headers.Contains("Server"));
     }

@@ -6,6 +6,8 @@ using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.DataProtection.AuthenticatedEncryption;
+using Microsoft.AspNetCore.DataProtection.AuthenticatedEncryption.ConfigurationModel;
 using Microsoft.AspNetCore.Identity;
 
 namespace Drainboard.Web.Features.Accounts;
@@ -22,7 +24,9 @@ internal static class AccountsSetup
             // A user name is what the operator's lists say: a staff number, a name with a space.
             options.User.AllowedUserNameCharacters = "";
         }).AddEntityFrameworkStores<DrainboardDb>().AddSignInManager().AddDefaultTokenProviders();
-        services.AddDataProtection().SetApplicationName("Drainboard").PersistKeysToDbContext<DrainboardDb>();
+        services.AddDataProtection().SetApplicationName("Drainboard").PersistKeysToDbContext<DrainboardDb>()
+            // Authenticated encryption in one; keys made before keep what they were made for.
+            .UseCryptographicAlgorithms(new AuthenticatedEncryptorConfiguration { EncryptionAlgorithm = EncryptionAlgorithm.AES_256_GCM });
 
         services.AddAuthentication(Either)
             .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector = context => !IsForPrograms(context.Request.Path) ? IdentityConstants.ApplicationScheme

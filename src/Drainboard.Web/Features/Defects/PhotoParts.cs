@@ -44,6 +44,11 @@ public sealed class PhotoParts(IDbContextFactory<DrainboardDb> factory, IClock c
             return await JoinAsync(db, id, sha256, stop);
         }
 
+        if (received == 0 && await db.PhotoParts.Where(part => part.Report == id).Select(part => part.Sha256).Distinct().CountAsync(stop) >= Report.MostPhotos)
+        {
+            return (null, null, new Answer.Refused(new Refusal("too-many-photos", $"A report takes {Report.MostPhotos} photos, and pieces of as many are here already. Send those to the end first.")));
+        }
+
         if (offset != received)
         {
             // Already here, or a gap before it: the sender is told where to go on.
