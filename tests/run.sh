@@ -24,6 +24,7 @@ export DRAINBOARD_CHROMIUM; DRAINBOARD_CHROMIUM=$(chromium_at)
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 dotnet restore Drainboard.slnx || { echo "0 passed, 1 failed"; exit 1; }
+bash tests/audit.sh || { echo "0 passed, 1 failed"; exit 1; }
 dotnet build Drainboard.slnx --no-restore -v quiet -nologo || { echo "0 passed, 1 failed"; exit 1; }
 dotnet test --solution Drainboard.slnx --no-build --max-parallel-test-modules 1 --fail-skips on --minimum-expected-tests 250 --no-progress --timeout 30m 2>&1 | tee "$log"
 code=$?

@@ -16,6 +16,20 @@ internal static class PolicyBody
 {
     public static DeferralPolicy? Read(JsonElement body, Faults faults)
     {
+        try
+        {
+            return ReadText(body, faults);
+        }
+        catch (InvalidOperationException)
+        {
+            // Half of a character (a lone surrogate): the parser takes it, and nothing can be made of it.
+            faults.Add("policy", "Has text in it that is no text.");
+            return null;
+        }
+    }
+
+    private static DeferralPolicy? ReadText(JsonElement body, Faults faults)
+    {
         if (body.ValueKind == JsonValueKind.String)
         {
             if (DeferralPolicies.Find(body.GetString()!.ToLowerInvariant()) is { } preset)

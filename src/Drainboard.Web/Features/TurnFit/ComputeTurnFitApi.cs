@@ -57,8 +57,14 @@ internal static class ComputeTurnFitApi
         ]));
     }
 
-    private static TaskTime? Read(TaskBody task, string path, Faults faults)
+    private static TaskTime? Read(TaskBody? task, string path, Faults faults)
     {
+        if (task is null)
+        {
+            faults.Add(path, "Is empty. Leave it out, or write a task.");
+            return null;
+        }
+
         var (three, two) = (new[] { task.Optimistic, task.Likely, task.Pessimistic }, new[] { task.Median, task.P90 });
         if (three.Any(one => one is not null) == two.Any(one => one is not null) || three.Any(one => one is null) && two.Any(one => one is null))
         {
