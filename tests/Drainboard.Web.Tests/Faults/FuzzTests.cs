@@ -13,7 +13,7 @@ namespace Drainboard.Web.Tests.Faults;
 
 /// <summary>
 /// Requests that are wrong somewhere, at every endpoint: bodies that keep to the contract and say nonsense, bodies with damage, addresses and
-/// conditions that are none. Never our fault (500), never a hang, and no more memory at the end than a quiet program needs. The long form sends
+/// conditions that are none. Never our fault (500), never a hang, and hardly more memory held at the end than at the beginning. The long form sends
 /// 10,000 to each group: DRAINBOARD_FUZZ=10000.
 /// </summary>
 public sealed class FuzzTests
@@ -36,7 +36,7 @@ public sealed class FuzzTests
         var host = await own.OnAsync(DatabaseKind.Sqlite);
         var defect = await Station.OpenAsync(host);
         var bodies = new ContractBodies(JsonNode.Parse(await File.ReadAllTextAsync(Path.Combine(Repository.Root, "docs", "openapi.json"), TestContext.Current.CancellationToken))!, host.Clock.GetCurrentInstant());
-        var (wrong, answers) = (new List<string>(), new SortedDictionary<int, int>());
+        var (wrong, answers, before) = (new List<string>(), new SortedDictionary<int, int>(), GC.GetTotalMemory(forceFullCollection: true));
         foreach (var group in Endpoints(host).GroupBy(GroupOf).OrderBy(group => group.Key, StringComparer.Ordinal))
         {
             var (dice, endpoints) = (new Random(Seed), group.ToArray());
@@ -51,8 +51,8 @@ public sealed class FuzzTests
         Assert.True(wrong.Count == 0, string.Join(Environment.NewLine, wrong));
         // It gets through the doors, too: some is done, some is refused by a rule, some cannot be read.
         Assert.All(new[] { 200, 400, 403, 404, 422 }, status => Assert.True(answers.GetValueOrDefault(status) > 50, $"{status}: {string.Join(", ", answers)}"));
-        GC.Collect();
-        Assert.InRange(GC.GetTotalMemory(forceFullCollection: true), 0, MostMemory);
+        // Other tests run in this process, and hold what they hold; a leak of a few KiB a request would still stand out in the long form.
+        Assert.InRange(GC.GetTotalMemory(forceFullCollection: true) - before, long.MinValue, MostMemory);
     }
 
     /// <summary>A whole fleet's files with bytes changed, rows and columns moved: taken in or told where they are wrong.</summary>
