@@ -9,11 +9,14 @@ namespace Drainboard.Data;
 /// </summary>
 public static class DatabaseAway
 {
+    // A server that was the primary until now.
+    private const string ReadOnly = "25006";
+
     public static bool IsSaidBy(Exception? failure)
     {
         for (; failure is not null; failure = failure.InnerException)
         {
-            if (failure is PostgresException told ? told.IsTransient || told.SqlState[..2] is "08" or "53" or "57" or "58" : failure is NpgsqlException or TimeoutException || (failure is SqliteException said && IsAway(said)))
+            if (failure is PostgresException told ? told.IsTransient || told.SqlState[..2] is "08" or "53" or "57" or "58" || told.SqlState == ReadOnly : failure is NpgsqlException || (failure is SqliteException said && IsAway(said)))
             {
                 return true;
             }

@@ -32,7 +32,7 @@ public sealed class SignInTests(Chromium chromium)
 
         await me.PressAsync("Sign out");
 
-        await board.WaitForURLAsync("**/sign-in?back=**");
+        await Expect(board).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/sign-in\\?back="), new() { Timeout = 30_000 });
         await using var thief = await chromium.DeviceAsync(host);
         await thief.AddCookiesAsync(cookies.Select(cookie => new Cookie { Name = cookie.Name, Value = cookie.Value, Url = host.Address.ToString() }));
         var stolen = await thief.NewPageAsync();
@@ -73,6 +73,8 @@ public sealed class SignInTests(Chromium chromium)
         await using var db = await host.Db.CreateDbContextAsync(Stop);
         var person = await db.Users.SingleAsync(one => one.UserName == "cert", Stop);
         Assert.Equal((null, null, null), (person.PasswordGivenAt, person.SigningCodeHash, person.PinHash));
+        var whose = new Domain.Accounts.PersonId(person.Id);
+        Assert.Equal(1, await db.SignIns.CountAsync(row => row.Person == whose && row.EndedAt == null, Stop));
         Assert.Contains(await db.Record.Select(entry => entry.Words).ToArrayAsync(Stop), words => words.Contains("a password was given", StringComparison.Ordinal));
     }
 

@@ -37,15 +37,15 @@ public sealed class TanksTests(Chromium chromium)
 
         // Two services without a connection are two wishes, and both come in.
         await phone.SetOfflineAsync(true);
-        foreach (var litres in new[] { "7", "9" })
+        foreach (var (sent, litres) in new[] { "7", "9" }.Index())
         {
             await FillAsync(tech, "Litres taken on", litres);
             await tech.GetByLabel("Watering point, truck or cart").FillAsync("Cart 5");
             await TickPanelAsync(tech);
             await tech.PressAsync("Save the uplift");
+            await Expect(tech.Locator("#unsent")).ToContainTextAsync($"Not sent: {sent + 1} on this device");
         }
 
-        await Expect(tech.Locator("#unsent")).ToContainTextAsync("Not sent: 2 on this device");
         await phone.SetOfflineAsync(false);
         await Expect(tech.Locator("#unsent")).ToBeHiddenAsync(new() { Timeout = 30_000 });
         await tech.OpenAsync("/tails/QQ-TSA/potable");

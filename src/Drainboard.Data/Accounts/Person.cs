@@ -1,3 +1,4 @@
+using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Microsoft.AspNetCore.Identity;
@@ -36,6 +37,9 @@ public sealed class Person : IdentityUser<Guid>
 
     /// <summary>When an administrator gave the password; null once the person has set one of their own.</summary>
     public Instant? PasswordGivenAt { get; private set; }
+
+    /// <summary>Why no other secret may be set now: who gave the password could set it, and keep it.</summary>
+    public Refusal? WhyNoSecretYet => PasswordGivenAt is null ? null : new Refusal("password-given", "Set a password of your own first: somebody else gave you this one, and knows it.");
 
     /// <summary>The hash of the PIN for shared devices; null while none is set.</summary>
     public string? PinHash { get; set; }

@@ -40,4 +40,6 @@ public sealed class SignIn
     public Instant BeganAt { get; private set; }
 
     public Instant? EndedAt { get; private set; }
+
+    public void End(Instant at) => EndedAt = at;
 }

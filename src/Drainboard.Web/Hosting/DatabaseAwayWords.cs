@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Drainboard.Web.Hosting;
 
 /// <summary>Tells a program that the database cannot do it now, and that sending the same again is right.</summary>
-internal sealed class DatabaseAwayWords(IProblemDetailsService problems) : IExceptionHandler
+internal sealed class DatabaseAwayWords(IProblemDetailsService problems, ILogger<DatabaseAwayWords> log) : IExceptionHandler
 {
     public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
     {
@@ -14,6 +14,7 @@ internal sealed class DatabaseAwayWords(IProblemDetailsService problems) : IExce
             return false;
         }
 
+        log.LogWarning(exception, "The database could not do it now");
         httpContext.Response.StatusCode = StatusCodes.Status503ServiceUnavailable;
         httpContext.Response.Headers.RetryAfter = "2";
         var details = new ProblemDetails

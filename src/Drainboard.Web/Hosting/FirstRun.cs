@@ -24,6 +24,7 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
     public async Task PrepareAsync(CancellationToken stop)
     {
         PrepareFolder();
+        hold.Take();
         await MigrateAsync(stop);
         await using var db = await factory.CreateDbContextAsync(stop);
         var installation = await db.Installations.SingleOrDefaultAsync(stop);
@@ -40,7 +41,6 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
     /// <summary>Brings the schema up to date. Refuses a database that a newer program has touched; copies an embedded one aside first.</summary>
     public async Task MigrateAsync(CancellationToken stop)
     {
-        hold.Take();
         await using var db = await factory.CreateDbContextAsync(stop);
         try
         {
@@ -59,6 +59,8 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
 
             if (pending)
             {
+                // A command beside the running service changes nothing of the schema; who does is alone.
+                hold.Take();
                 await ClearLockAsync(db, stop);
                 await db.Database.MigrateAsync(stop);
             }

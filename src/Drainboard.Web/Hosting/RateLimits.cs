@@ -46,5 +46,9 @@ internal static class RateLimits
 
     private static bool IsLocal(HttpContext http) => http.Connection.RemoteIpAddress is not { } address || IPAddress.IsLoopback(address);
 
-    private static string AddressOf(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "";
+    // Whoever has one IPv6 address has the 2^64 beside it.
+    private static string AddressOf(HttpContext http) =>
+        http.Connection.RemoteIpAddress is not { } address ? ""
+        : address.AddressFamily == System.Net.Sockets.AddressFamily.InterNetworkV6 && !address.IsIPv4MappedToIPv6 ? Convert.ToHexString(address.GetAddressBytes().AsSpan(0, 8))
+        : address.ToString();
 }

@@ -46,6 +46,27 @@ public sealed class PasswordsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("password-wrong", (string?)(await tech.SendAsync(HttpMethod.Put, "/api/v1/me/password", Wish(SmallFleet.Password)))!.Body!["refusal"]);
     }
 
+    /// <summary>Whoever gave a password cannot leave another way into the account with it (ASVS 6.4).</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task GivenPassword_SetsNoOtherSecret_AndVoidsThoseThatWere(DatabaseKind kind)
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(kind);
+        var (admin, tech) = (await host.ClientForAsync("admin"), await host.ClientForAsync("tech"));
+        var version = (await admin.ReadAsync("/api/v1/people")).AsArray().Single(person => (string?)person!["userName"] == "tech")!["version"]!.GetValue<long>();
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/tech", new { id = NewId.At(host.Clock.GetCurrentInstant()), name = "Tech Person", roles = new[] { "technician" }, stations = new[] { "QQAA" }, password = "lent until monday noon" }, $"\"{version}\"")).Status);
+        await using (var db = await host.Db.CreateDbContextAsync(TestContext.Current.CancellationToken))
+        {
+            Assert.Equal((null, null), db.Users.Where(person => person.UserName == "tech").Select(person => new ValueTuple<string?, string?>(person.SigningCodeHash, person.PinHash)).Single());
+        }
+
+        Assert.Equal("password-given", (string?)(await tech.SendAsync(HttpMethod.Put, "/api/v1/me/pin", new { id = NewId.At(host.Clock.GetCurrentInstant()), password = "lent until monday noon", pin = "314159" })).Body!["refusal"]);
+        Assert.Equal("password-given", (string?)(await tech.SendAsync(HttpMethod.Put, "/api/v1/me/signing-code", new { id = NewId.At(host.Clock.GetCurrentInstant()), password = "lent until monday noon", code = "kettle-9" })).Body!["refusal"]);
+        Assert.Equal(200, (await tech.SendAsync(HttpMethod.Put, "/api/v1/me/password", new { id = NewId.At(host.Clock.GetCurrentInstant()), current = "lent until monday noon", password = "four wet otters dancing" })).Status);
+        Assert.Equal(200, (await tech.SendAsync(HttpMethod.Put, "/api/v1/me/pin", new { id = NewId.At(host.Clock.GetCurrentInstant()), password = "four wet otters dancing", pin = "314159" })).Status);
+    }
+
     /// <summary>One address tries more than a whole shift would: it is told to wait, and what it says is not looked at.</summary>
     [Fact]
     public async Task Doors_AskedTooOften_AnswerLater()

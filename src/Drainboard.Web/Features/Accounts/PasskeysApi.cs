@@ -31,7 +31,7 @@ internal static class PasskeysApi
             return Results.Unauthorized();
         }
 
-        return await codes.WhyNotPasswordAsync(person.AsActor(), wish.Password, "No passkey was added.", http.RequestAborted) is { } no
+        return (person.WhyNoSecretYet ?? await codes.WhyNotPasswordAsync(person.AsActor(), wish.Password, "No passkey was added.", http.RequestAborted)) is { } no
             ? AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no.Words, no.Code)
             : Results.Content(await manager.MakePasskeyCreationOptionsAsync(new() { Id = person.Id.ToString(), Name = person.UserName!, DisplayName = person.Name }), "application/json");
     }
@@ -43,8 +43,9 @@ internal static class PasskeysApi
             return Results.Unauthorized();
         }
 
-        var made = await manager.PerformPasskeyAttestationAsync(wish.Credential);
-        if (!made.Succeeded)
+        var made = await TryAsync(() => manager.PerformPasskeyAttestationAsync(wish.Credential));
+        // What was begun under another account, in this browser, ends nowhere.
+        if (made is not { Succeeded: true } || made.UserEntity.Id != person.Id.ToString() || person.WhyNoSecretYet is not null)
         {
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", "This passkey could not be checked. Try again from the beginning.", "passkey-not-made");
         }
@@ -60,15 +61,29 @@ internal static class PasskeysApi
         return Results.NoContent();
     }
 
+    // What is no credential, or was not begun here within five minutes, is an answer and no fault.
+    private static async Task<T?> TryAsync<T>(Func<Task<T>> act)
+        where T : class
+    {
+        try
+        {
+            return await act();
+        }
+        catch (Exception failure) when (failure is InvalidOperationException or ArgumentException or System.Text.Json.JsonException)
+        {
+            return null;
+        }
+    }
+
     private static async Task<IResult> RequestOptions(SignInManager<Person> manager) =>
         Results.Content(await manager.MakePasskeyRequestOptionsAsync(null), "application/json");
 
     private static async Task<IResult> SignIn(SignInWish wish, SignInManager<Person> manager, UserManager<Person> people, SignIns signIns, SecurityLog log, HttpContext http)
     {
-        var asserted = await manager.PerformPasskeyAssertionAsync(wish.Credential);
-        if (!asserted.Succeeded || asserted.User.IsDisabled)
+        var asserted = await TryAsync(() => manager.PerformPasskeyAssertionAsync(wish.Credential));
+        if (asserted is not { Succeeded: true } || asserted.User.IsDisabled)
         {
-            log.SignInRefused(asserted.User?.Id, "passkey", http);
+            log.SignInRefused(asserted?.User?.Id, "passkey", http);
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", "This passkey opens no account here. Sign in with user name and password.", "passkey-unknown");
         }
 

@@ -44,14 +44,14 @@ internal sealed class RevalidatingPerson : RevalidatingServerAuthenticationState
         base.Dispose(disposing);
     }
 
-    private void LookAgain() => _ = LookAgainAsync();
+    private void LookAgain(IReadOnlySet<Guid> about) => _ = LookAgainAsync(about);
 
-    private async Task LookAgainAsync()
+    private async Task LookAgainAsync(IReadOnlySet<Guid> about)
     {
         try
         {
             var now = await GetAuthenticationStateAsync();
-            if (now.User.Identity?.IsAuthenticated == true && !await ValidateAuthenticationStateAsync(now, _gone.Token))
+            if (Guid.TryParse(now.User.FindFirstValue(ClaimTypes.NameIdentifier), out var person) && about.Contains(person) && !await ValidateAuthenticationStateAsync(now, _gone.Token))
             {
                 SetAuthenticationState(Task.FromResult(new AuthenticationState(new ClaimsPrincipal(new ClaimsIdentity()))));
             }

@@ -64,6 +64,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         {
             person.GivePassword(hasher.HashPassword(person, password), NewId.At(attempt.Now), attempt.Now);
             attempt.Db.SecretTries.RemoveRange(await attempt.Db.SecretTries.Where(row => row.Whose == person.Id && row.Kind == SecretKind.Password).ToArrayAsync(attempt.Stop));
+            // Whoever had the account may have left a way of their own into it.
+            attempt.Db.UserPasskeys.RemoveRange(await attempt.Db.UserPasskeys.Where(passkey => passkey.UserId == person.Id).ToArrayAsync(attempt.Stop));
         }
 
         if (request.VoidPin)
@@ -73,7 +75,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
 
         // A change of rights or password ends what was signed in before it.
         person.SecurityStamp = NewId.At(attempt.Now).ToString("N");
-        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : request.Password is { Length: > 0 } ? "An account was changed: a password was given, signing code and PIN are void." : "An account was changed.")
+        await SignIns.EndInAsync(attempt, person.Id);
+        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : request.Password is { Length: > 0 } ? "An account was changed: a password was given; signing code, PIN and passkeys are void." : "An account was changed.")
             .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled).With("pinVoided", request.VoidPin || request.Password is { Length: > 0 }).With("passwordGiven", request.Password is { Length: > 0 })
             .With("authorisation", person.AuthorisationNumber).With("authorisationKind", person.AuthorisationKind).With("approval", person.AuthorisationApproval).With("lastDay", person.AuthorisationLastDay?.ToString("uuuu-MM-dd", System.Globalization.CultureInfo.InvariantCulture)).With("limits", person.AuthorisationLimits.Words));
         return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");

@@ -42,6 +42,7 @@ public sealed class SetPasswordHandler(OneDoor door, SigningCodes codes, IPasswo
         }
 
         person.ChoosePassword(hasher.HashPassword(person, request.Password), NewId.At(attempt.Now));
+        await SignIns.EndInAsync(attempt, person.Id);
         attempt.Record(new Fact(ChainKey.Operator, "person.password", person.Id, "The password was set by the person."));
         return attempt.Done(person.Id, () => person.Version, "Password set.");
     }

@@ -24,9 +24,9 @@ public sealed class SetSigningCodeHandler(OneDoor door, SigningCodes codes, IPas
         }
 
         var person = await attempt.Db.Users.SingleAsync(person => person.Id == attempt.Actor.Person.Value, attempt.Stop);
-        if (person.PasswordGivenAt is not null)
+        if (person.WhyNoSecretYet is { } given)
         {
-            return new Refusal("password-given", "Set a password of your own first: somebody else gave you this one, and knows it.");
+            return given;
         }
 
         if (hasher.VerifyHashedPassword(person, person.PasswordHash!, request.Code) != PasswordVerificationResult.Failed)

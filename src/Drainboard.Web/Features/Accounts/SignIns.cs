@@ -4,6 +4,7 @@ using Drainboard.Data.Accounts;
 using Drainboard.Data.Records;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
+using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Live;
 using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Identity;
@@ -30,14 +31,26 @@ public sealed class SignIns(IDbContextFactory<DrainboardDb> factory, IClock cloc
         var signIn = new SignIn(NewId.At(now), new PersonId(person.Id), means, http.Request.Headers.UserAgent.ToString(), now);
         await using (var db = await factory.CreateDbContextAsync(http.RequestAborted))
         {
-            var (whose, old) = (signIn.Person, now - SignIn.Longest - Kept);
-            db.SignIns.RemoveRange(await db.SignIns.Where(row => row.Person == whose && row.BeganAt < old).ToArrayAsync(http.RequestAborted));
             db.SignIns.Add(signIn);
             await db.SaveChangesAsync(http.RequestAborted);
+            await ForgetOldAsync(db, signIn.Person, now - SignIn.Longest - Kept, http.RequestAborted);
         }
 
         log.SignedIn(person.Id, means, http);
         await manager.SignInWithClaimsAsync(person, isPersistent: true, [new Claim(Claim, signIn.Id.ToString())]);
+    }
+
+    private static async Task ForgetOldAsync(DrainboardDb db, PersonId whose, Instant before, CancellationToken stop)
+    {
+        db.SignIns.RemoveRange(await db.SignIns.Where(row => row.Person == whose && row.BeganAt < before).ToArrayAsync(stop));
+        try
+        {
+            await db.SaveChangesAsync(stop);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            // Another sign-in of this person forgot them at the same moment.
+        }
     }
 
     public async Task<IReadOnlyList<SignIn>> OpenAsync(PersonId person, CancellationToken stop)
@@ -58,6 +71,16 @@ public sealed class SignIns(IDbContextFactory<DrainboardDb> factory, IClock cloc
             await db.SaveAsync(new Writing(Actor.Installation, now, []), stop);
             feed.Ring();
             log.SignedOut(person.Value, ended);
+        }
+    }
+
+    /// <summary>Ends all of a person's, as part of a change to the account: the change's own row tells the processes.</summary>
+    public static async Task EndInAsync(Attempt attempt, Guid person)
+    {
+        var whose = new PersonId(person);
+        foreach (var signIn in await Open(attempt.Db, attempt.Now).Where(row => row.Person == whose).ToArrayAsync(attempt.Stop))
+        {
+            signIn.End(attempt.Now);
         }
     }
 

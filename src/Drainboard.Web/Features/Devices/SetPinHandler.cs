@@ -22,6 +22,11 @@ public sealed class SetPinHandler(OneDoor door, SigningCodes codes, IPasswordHas
             }
 
             var person = await attempt.Db.Users.SingleAsync(person => person.Id == attempt.Actor.Person.Value, attempt.Stop);
+            if (person.WhyNoSecretYet is { } given)
+            {
+                return given;
+            }
+
             person.PinHash = hasher.HashPassword(person, request.Pin);
             attempt.Record(new Fact(ChainKey.Operator, "person.pin", person.Id, "A PIN for shared devices was set by the person."));
             return attempt.Done(person.Id, () => person.Version, "PIN set.");

@@ -19,7 +19,13 @@ internal static class ApiRules
     public static RouteHandlerBuilder Needs(this RouteHandlerBuilder builder, Act act) => builder
         .WithMetadata(new ActOf(act))
         .ProducesProblem(StatusCodes.Status401Unauthorized)
-        .ProducesProblem(StatusCodes.Status403Forbidden);
+        .ProducesProblem(StatusCodes.Status403Forbidden)
+        .AddEndpointFilter(async (context, next) =>
+        {
+            // A body may take long to come, and a right may be gone by then.
+            var http = context.HttpContext;
+            return HttpMethods.IsGet(http.Request.Method) || await LetInAsync(http, act) is not { } no ? await next(context) : no;
+        });
 
     public static void UseActGate(this WebApplication app) => app.Use(async (http, next) =>
     {
@@ -27,21 +33,33 @@ internal static class ApiRules
         {
             await next();
         }
-        else if (await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted) is not { } actor)
+        else if (await LetInAsync(http, needs.Act) is { } no)
         {
-            await AnswerHttp.Problem(StatusCodes.Status401Unauthorized, "Sign in", "Sign in, or send a valid key in X-Api-Key.", "not-signed-in").ExecuteAsync(http);
-        }
-        else if (Permissions.WhyNot(actor, needs.Act) is { } no)
-        {
-            http.RequestServices.GetRequiredService<SecurityLog>().NotAllowed(actor.Person.Value, no.Code, http);
-            await AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", no.Words, no.Code).ExecuteAsync(http);
+            await no.ExecuteAsync(http);
         }
         else
         {
-            http.Items[ActorKey] = actor;
             await next();
         }
     });
+
+    /// <returns>Null where whoever asks may, and is known from now on; else the answer.</returns>
+    private static async Task<IResult?> LetInAsync(HttpContext http, Act act)
+    {
+        if (await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted) is not { } actor)
+        {
+            return AnswerHttp.Problem(StatusCodes.Status401Unauthorized, "Sign in", "Sign in, or send a valid key in X-Api-Key.", "not-signed-in");
+        }
+
+        if (Permissions.WhyNot(actor, act) is { } no)
+        {
+            http.RequestServices.GetRequiredService<SecurityLog>().NotAllowed(actor.Person.Value, no.Code, http);
+            return AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", no.Words, no.Code);
+        }
+
+        http.Items[ActorKey] = actor;
+        return null;
+    }
 
     /// <summary>A guest for one tail may ask this too: it keeps to the asker and to their tail by itself.</summary>
     public static RouteHandlerBuilder OpenToGuests(this RouteHandlerBuilder builder) => builder.WithMetadata(new OpenToGuestsAttribute());

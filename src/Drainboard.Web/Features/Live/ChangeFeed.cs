@@ -29,8 +29,8 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
 
     public int Listeners => _open.Count;
 
-    /// <summary>Somebody was signed out, or an account was changed: whoever shows something to a person looks whether they still may.</summary>
-    public event Action? SignInsChanged;
+    /// <summary>These people were signed out somewhere, or their accounts were changed: whoever shows something to a person looks whether they still may.</summary>
+    public event Action<IReadOnlySet<Guid>>? SignInsChanged;
 
     /// <summary>This process has written something: it reads at once, and tells the others.</summary>
     public void Ring()
@@ -130,18 +130,23 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var from = _newest - Window;
-        var changes = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => new { change.Sequence, change.Kind }).Take(2 * Window).ToArrayAsync(stop);
-        var (news, signIns) = (false, false);
+        var changes = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => new { change.Sequence, change.Kind, change.Subject }).Take(2 * Window).ToArrayAsync(stop);
+        var (news, signIns) = (false, new HashSet<Guid>());
         foreach (var change in changes)
         {
             var isNew = _seen.Add(change.Sequence);
-            (news, signIns) = (news || isNew, signIns || (isNew && AboutSignIns.Contains(change.Kind)));
+            news |= isNew;
+            if (isNew && AboutSignIns.Contains(change.Kind))
+            {
+                signIns.Add(change.Subject);
+            }
+
             _newest = Math.Max(_newest, change.Sequence);
         }
 
-        if (signIns)
+        if (signIns.Count > 0)
         {
-            SignInsChanged?.Invoke();
+            SignInsChanged?.Invoke(signIns);
         }
 
         _seen.RemoveWhere(sequence => sequence <= _newest - Window);

@@ -134,8 +134,27 @@ public sealed class Backups(IDbContextFactory<DrainboardDb> factory, RecordQuery
             File.Copy(kept, own);
         }
 
+        if (!isTrial)
+        {
+            await EndSignInsAsync(stop);
+        }
+
         var found = await record.VerifyAsync(stop, published);
         return !found.Whole || (found.Entries >= manifest.Entries && found.Chains >= manifest.Chains) ? found : throw new BackupFailedException($"The restored record has {found.Entries} entries in {found.Chains} chains; the manifest says at least {manifest.Entries} in {manifest.Chains}.");
+    }
+
+    /// <summary>Who was signed in when the backup was made may have signed out since.</summary>
+    private async Task EndSignInsAsync(CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        if ((await db.Database.GetPendingMigrationsAsync(stop)).Any())
+        {
+            // Of a version that may not have had them; its cookies name none that is open.
+            return;
+        }
+
+        var now = clock.GetCurrentInstant();
+        await db.SignIns.Where(signIn => signIn.EndedAt == null).ExecuteUpdateAsync(signIn => signIn.SetProperty(one => one.EndedAt, now), stop);
     }
 
     /// <summary>Restores into a scratch database, proves the record there, and is rid of it again.</summary>
