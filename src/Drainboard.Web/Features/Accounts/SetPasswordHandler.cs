@@ -11,7 +11,7 @@ namespace Drainboard.Web.Features.Accounts;
 /// <param name="Current">The password until now.</param>
 public sealed record SetPasswordRequest(Guid Id, string Current, string Password);
 
-/// <summary>A person's own password, set by themselves; every other browser of theirs is signed out by it.</summary>
+/// <summary>A person's own password, set by themselves; every browser of theirs is signed out by it.</summary>
 public sealed class SetPasswordHandler(OneDoor door, SigningCodes codes, IPasswordHasher<Person> hasher)
 {
     public Task<Answer> HandleAsync(Call call, SetPasswordRequest request, CancellationToken stop) =>
