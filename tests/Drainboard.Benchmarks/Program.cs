@@ -1,4 +1,5 @@
 using Drainboard.Benchmarks;
+using Drainboard.Benchmarks.Load;
 
 return args switch
 {
@@ -22,6 +23,7 @@ return args switch
     ["repeats-scale", ..] => await RepeatsScale.RunAsync(),
     ["repeats-r", ..] => await RepeatsAgainstR.RunAsync(),
     ["repeats-trials", ..] => RepeatsTrials.Run(),
+    ["load", "reads", ..] => await ReadLoad.RunAsync(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };

@@ -32,12 +32,29 @@ internal static class JsonColumn
 
     private static string Write<T>(T value) => JsonSerializer.Serialize(value, Options);
 
-    private static T Read<T>(string text) => JsonSerializer.Deserialize<T>(text, Options)!;
+    private static T Read<T>(string text)
+    {
+        var last = Last<T>.Read;
+        if (last is null || last.Text != text)
+        {
+            Last<T>.Read = last = new Known<T>(text, JsonSerializer.Deserialize<T>(text, Options)!);
+        }
+
+        return last.Value;
+    }
 
     private sealed class Converter<T>() : ValueConverter<T, string>(value => Write(value), text => Read<T>(text));
 
     // The values are immutable, so a snapshot is the value itself.
     private sealed class Comparer<T>() : ValueComparer<T>((a, b) => ReferenceEquals(a, b) || Write(a) == Write(b), value => Write(value).GetHashCode(StringComparison.Ordinal), value => value);
+
+    // Most rows of a column hold what the row before held, most often nothing; values are immutable, so they share it.
+    private static class Last<T>
+    {
+        public static volatile Known<T>? Read;
+    }
+
+    private sealed record Known<T>(string Text, T Value);
 
     private sealed class TextJson<T>(Func<string, T> parse, Func<T, string>? format = null) : JsonConverter<T>
         where T : struct

@@ -64,6 +64,7 @@ internal static class WebHost
             .ReadFrom.Configuration(builder.Configuration)
             .WriteToConsole(builder.Configuration["DRAINBOARD_LOG"]));
 
+        builder.Services.AddDrainboardTelemetry(builder.Configuration);
         var settings = Settings.Read(builder.Configuration);
         builder.Services.AddSingleton(settings);
         if (settings.Host is { } host)

@@ -10,7 +10,7 @@ namespace Drainboard.Web.Tests.Stores;
 
 public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
 {
-    /// <summary>Eleven statements once the layouts and the times of jobs are known (read once, or once in a while, by a process); not one more for another tail or defect.</summary>
+    /// <summary>Twelve statements once the layouts and the times of jobs are known (read once, or once in a while, by a process); not one more for another tail or defect.</summary>
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Board_WhateverItShows_TakesTheSameFewStatements(DatabaseKind kind)
@@ -25,8 +25,21 @@ public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
 
         Assert.Equal(before, await CountAsync(host));
 
-        // Two more than the reading of defects needs: whether drinking water is served, and which planned checks are asked for (here none).
-        Assert.Equal(11, before);
+        // Three more than the reading of defects needs: whether anything was written since the last one, whether drinking water is served, and which planned checks are asked for (here none).
+        Assert.Equal(12, before);
+    }
+
+    /// <summary>Whoever opens the same Board before anything is written costs one statement: whether anything was.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Board_OpenAlready_IsReadOnceForEverybody_UntilSomethingIsWritten(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var (query, code) = (host.Services.GetRequiredService<BoardQuery>(), StationCode.Parse("QQAA"));
+        var first = await query.ReadAsync(code, TestContext.Current.CancellationToken);
+        Assert.Same(first, await query.ReadAsync(code, TestContext.Current.CancellationToken));
+        var defect = await Station.OpenAsync(host);
+        Assert.Contains((await query.ReadAsync(code, TestContext.Current.CancellationToken))!.Cards.SelectMany(card => card.Items), item => $"{item.Id}" == defect);
     }
 
     private static async Task<int> CountAsync(DrainboardHost host)
@@ -34,6 +47,8 @@ public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
         var query = host.Services.GetRequiredService<BoardQuery>();
         var code = StationCode.Parse("QQAA");
         await query.ReadAsync(code, TestContext.Current.CancellationToken);
+        // What another page has just read would be shared.
+        host.Clock.AdvanceSeconds(11);
         var counter = new StatementCounter();
         using (DiagnosticListener.AllListeners.Subscribe(counter))
         {

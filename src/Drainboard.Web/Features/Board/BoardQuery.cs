@@ -4,6 +4,7 @@ using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Cards;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.Live;
 using Drainboard.Web.Features.PlannedChecks;
 using Drainboard.Web.Features.PotableWater;
 using Drainboard.Web.Features.TurnFit;
@@ -13,24 +14,30 @@ using NodaTime;
 namespace Drainboard.Web.Features.Board;
 
 /// <summary>
-/// Reads a station's Board in eleven statements (a few more where the operator asks for planned checks, a tail stands past its estimate or a part has no release certificate), whatever the number of tails: the station, the installation, the stays, the
+/// Reads a station's Board in twelve statements (a few more where the operator asks for planned checks, a tail stands past its estimate or a part has no release certificate), whatever the number of tails: whether anything was written since the last reading, the station, the installation, the stays, the
 /// tails, what is not closed on them, what carries it, what is disturbed, cards that are begun, parts on a limit, water that is not served, planned checks; the flights of tails with reports to sort, where there are any. Closed history is never touched.
 /// </summary>
 public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock)
 {
+    /// <summary>More than an airline has stations.</summary>
+    private const int MostBoards = 200;
+
+    private readonly SharedReading<BoardView?> _shared = new(factory, clock, MostBoards);
+
     public static readonly Duration LooksAhead = Duration.FromHours(12);
     private static readonly Duration SectorsLookBack = Duration.FromDays(3);
 
-    public async Task<BoardView?> ReadAsync(StationCode code, CancellationToken stop)
+    /// <summary>The Board as it is; everybody who has it open shares one reading of it.</summary>
+    public Task<BoardView?> ReadAsync(StationCode code, CancellationToken stop) => _shared.GetAsync(code, (db, now) => ReadAsync(db, code, now, CancellationToken.None), stop);
+
+    private async Task<BoardView?> ReadAsync(DrainboardDb db, StationCode code, Instant now, CancellationToken stop)
     {
-        await using var db = await factory.CreateDbContextAsync(stop);
         var station = await db.Stations.AsNoTracking().SingleOrDefaultAsync(station => station.Code == code, stop);
         if (station is null)
         {
             return null;
         }
 
-        var now = clock.GetCurrentInstant();
         var mode = await db.Installations.AsNoTracking().Select(installation => installation.Mode).SingleAsync(stop);
         var stays = await StationStays.ReadAsync(db, code, now, stop);
         var ids = stays.Select(turn => turn.Tail).ToArray();

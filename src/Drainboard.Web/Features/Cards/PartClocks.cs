@@ -8,7 +8,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Cards;
 
-/// <summary>The clocks of parts fitted without a release certificate.</summary>
+/// <summary>The clocks of parts fitted without a release certificate, in three statements whatever their number.</summary>
 internal static class PartClocks
 {
     /// <summary>Parts whose clock runs, as a condition of the database: what <see cref="Part.IsOnLimit"/> says of one.</summary>
@@ -17,25 +17,15 @@ internal static class PartClocks
     public static async Task<IReadOnlyDictionary<PartId, PartClock>> ReadAsync(DrainboardDb db, IEnumerable<Part> parts, Instant now, CancellationToken stop)
     {
         var limited = parts.Where(part => part.IsOnLimit).ToArray();
-        var clocks = new Dictionary<PartId, PartClock>();
         if (limited.Length == 0)
         {
-            return clocks;
+            return new Dictionary<PartId, PartClock>();
         }
 
-        var main = (await db.Stations.AsNoTracking().ToArrayAsync(stop)).Where(station => Abilities.Of(station.Capabilities).HasFlag(Ability.MainBase)).Select(station => station.Code).ToHashSet();
-        foreach (var tail in limited.GroupBy(part => part.Tail))
-        {
-            var since = tail.Min(part => part.At);
-            var sectors = await Flights.SinceAsync(db, tail.Key, since, stop);
-            var stays = await db.Turns.AsNoTracking().Where(turn => turn.Tail == tail.Key && turn.EstimatedDeparture > since).ToArrayAsync(stop);
-            var returns = stays.Where(turn => main.Contains(turn.Station)).Select(turn => turn.ArrivesAt).ToArray();
-            foreach (var part in tail)
-            {
-                clocks[part.Id] = PartClock.Read(part.At, sectors, returns, now);
-            }
-        }
-
-        return clocks;
+        var main = (await db.Stations.AsNoTracking().ToArrayAsync(stop)).Where(station => Abilities.Of(station.Capabilities).HasFlag(Ability.MainBase)).Select(station => station.Code).ToArray();
+        var (tails, since) = (limited.Select(part => part.Tail).Distinct().ToArray(), limited.Min(part => part.At));
+        var sectors = await Flights.SinceAsync(db, tails, since, stop);
+        var stays = (await db.Turns.AsNoTracking().Where(turn => tails.Contains(turn.Tail) && main.Contains(turn.Station) && turn.EstimatedDeparture > since).ToArrayAsync(stop)).ToLookup(turn => turn.Tail);
+        return limited.ToDictionary(part => part.Id, part => PartClock.Read(part.At, [.. sectors[part.Tail].Where(sector => sector.OnBlock > part.At)], stays[part.Tail].Where(turn => turn.EstimatedDeparture > part.At).Select(turn => turn.ArrivesAt), now));
     }
 }

@@ -16,19 +16,13 @@ using NodaTime;
 namespace Drainboard.Web.Features.Deferrals;
 
 /// <summary>Every clock of the fleet.</summary>
-public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock) : IDisposable
+public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock)
 {
     private const int NextShown = 3;
 
-    private readonly SharedReading<ClocksView> _shared = new(clock);
+    private readonly SharedReading<ClocksView> _shared = new(factory, clock);
 
-    public void Dispose() => _shared.Dispose();
-
-    public async Task<ClocksView> ReadAsync(CancellationToken stop)
-    {
-        await using var db = await factory.CreateDbContextAsync(stop);
-        return await _shared.GetAsync(db, "", now => ReadAsync(db, now, stop), stop);
-    }
+    public Task<ClocksView> ReadAsync(CancellationToken stop) => _shared.GetAsync("", (db, now) => ReadAsync(db, now, CancellationToken.None), stop);
 
     private async Task<ClocksView> ReadAsync(DrainboardDb db, Instant now, CancellationToken stop)
     {
@@ -41,7 +35,8 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var tails = rows.Select(row => row.TailId).Distinct().ToArray();
         var (plans, turns, stations) = await VisitPlans.ReadAsync(db, tails, book.Terms, now, stop);
         var until = now + VisitPlans.Ahead;
-        var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OnBlock > now && sector.OffBlock < until).ToArrayAsync(stop)).OrderBy(sector => sector.OffBlock).ToLookup(sector => sector.Tail);
+        // One that ends before every clock of its tail, and is not late, may be flown in any case.
+        var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OnBlock > now && sector.OffBlock < until && db.Deferrals.Any(deferral => deferral.Tail == sector.Tail && deferral.EndedAt == null && (deferral.DueAt < sector.OnBlock || sector.OffBlock < now))).ToArrayAsync(stop)).OrderBy(sector => sector.OffBlock).ToLookup(sector => sector.Tail);
         var told = (await db.FleetPlans.AsNoTracking().SingleOrDefaultAsync(stop))?.Content.Items.ToDictionary(item => item.Defect) ?? [];
         var drawn = new Dictionary<LayoutId, CabinLayout>();
         var lines = new List<(ClockOutlook Outlook, ClockLine Line, bool Ended)>(rows.Length);

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
@@ -35,6 +36,16 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
     /// <param name="wish">Everything that was asked for, ids included: its hash tells a repeated wish from another one.</param>
     /// <param name="largest">How many characters it may have.</param>
     public async Task<Answer> ChangeAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, CancellationToken stop, int largest = LargestWish)
+    {
+        using var span = Instruments.Source.StartActivity($"act {act}");
+        var began = Stopwatch.GetTimestamp();
+        var answer = await AnswerAsync(call, act, wish, attempt, largest, stop);
+        Instruments.Acts.Record(Stopwatch.GetElapsedTime(began).TotalSeconds, new("act", act.ToString()), new("answer", answer.GetType().Name));
+        span?.SetTag("answer", answer.GetType().Name);
+        return answer;
+    }
+
+    private async Task<Answer> AnswerAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, int largest, CancellationToken stop)
     {
         for (var left = Tries; ; left--)
         {

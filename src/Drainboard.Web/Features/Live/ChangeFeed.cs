@@ -2,7 +2,9 @@ using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
 using System.Threading.Channels;
 using Drainboard.Data;
+using Drainboard.Web.Hosting;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace Drainboard.Web.Features.Live;
 
@@ -11,7 +13,7 @@ namespace Drainboard.Web.Features.Live;
 /// this process has written or another one rings, and otherwise every second. A listener is only ever told to look again. Sequence order is not commit
 /// order on PostgreSQL, so a small window before the newest number is read again and what was seen there is remembered.
 /// </summary>
-public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBell others, ILogger<ChangeFeed> log) : BackgroundService
+public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBell others, IClock clock, ILogger<ChangeFeed> log) : BackgroundService
 {
     private const int Window = 500;
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
@@ -55,6 +57,7 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
     {
         var mine = Channel.CreateBounded<long>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
         _open[mine] = 0;
+        Instruments.Following.Add(1);
         try
         {
             await foreach (var sequence in mine.Reader.ReadAllAsync(stop))
@@ -65,6 +68,7 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
         finally
         {
             _open.TryRemove(mine, out _);
+            Instruments.Following.Add(-1);
         }
     }
 
@@ -105,10 +109,11 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
                     await others.RingAsync(stoppingToken);
                 }
 
-                var news = await ReadAsync(stoppingToken);
-                if (news && begun)
+                var oldest = await ReadAsync(stoppingToken);
+                if (oldest is { } since && begun)
                 {
                     Tell();
+                    Instruments.ChangesTold.Record((clock.GetCurrentInstant() - since).TotalSeconds);
                 }
 
                 begun = true;
@@ -126,16 +131,17 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
         }
     }
 
-    private async Task<bool> ReadAsync(CancellationToken stop)
+    /// <returns>When the first of what is new was tried; null where nothing is.</returns>
+    private async Task<Instant?> ReadAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var from = _newest - Window;
-        var changes = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => new { change.Sequence, change.Kind, change.Subject }).Take(2 * Window).ToArrayAsync(stop);
-        var (news, signIns) = (false, new HashSet<Guid>());
+        var changes = await db.Changes.Where(change => change.Sequence > from).OrderByDescending(change => change.Sequence).Select(change => new { change.Sequence, change.Kind, change.Subject, change.At }).Take(2 * Window).ToArrayAsync(stop);
+        var (oldest, signIns) = ((Instant?)null, new HashSet<Guid>());
         foreach (var change in changes)
         {
             var isNew = _seen.Add(change.Sequence);
-            news |= isNew;
+            oldest = isNew && !(oldest < change.At) ? change.At : oldest;
             if (isNew && AboutSignIns.Contains(change.Kind))
             {
                 signIns.Add(change.Subject);
@@ -150,7 +156,7 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
         }
 
         _seen.RemoveWhere(sequence => sequence <= _newest - Window);
-        return news;
+        return oldest;
     }
 
     private void Tell()

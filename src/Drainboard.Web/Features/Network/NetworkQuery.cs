@@ -8,21 +8,19 @@ using NodaTime;
 namespace Drainboard.Web.Features.Network;
 
 /// <summary>Every running deferral over the next days, and the plan that was given out.</summary>
-public sealed class NetworkQuery(IDbContextFactory<DrainboardDb> factory, NetworkDrafts drafts, IClock clock) : IDisposable
+public sealed class NetworkQuery(IDbContextFactory<DrainboardDb> factory, NetworkDrafts drafts, IClock clock)
 {
-    private readonly SharedReading<NetworkDraft> _shared = new(clock);
-
-    public void Dispose() => _shared.Dispose();
+    private readonly SharedReading<NetworkDraft> _shared = new(factory, clock);
 
     public async Task<(NetworkDraft? Draft, Refusal? Refusal)> DraftAsync(NetworkWish wish, CancellationToken stop)
     {
-        await using var db = await factory.CreateDbContextAsync(stop);
         if (wish.IsWhatIf || NetworkDrafts.WhyNot(wish) is not null)
         {
+            await using var db = await factory.CreateDbContextAsync(stop);
             return await drafts.ReadAsync(db, wish, clock.GetCurrentInstant(), stop);
         }
 
-        return (await _shared.GetAsync(db, wish, async now => (await drafts.ReadAsync(db, wish, now, stop)).Draft!, stop), null);
+        return (await _shared.GetAsync(wish, async (db, now) => (await drafts.ReadAsync(db, wish, now, CancellationToken.None)).Draft!, stop), null);
     }
 
     public async Task<NetworkItemView?> ItemAsync(DefectId id, int days, CancellationToken stop)

@@ -1,5 +1,6 @@
 using Drainboard.Data;
 using Drainboard.Domain.Records;
+using Drainboard.Web.Hosting;
 
 namespace Drainboard.Web.Features.Records;
 
@@ -21,6 +22,7 @@ public sealed class SealService(SealMaker maker, SealPublisher publisher, DutyLo
                 }
 
                 await publisher.RunAsync(stoppingToken);
+                Instruments.Round("seal", failed: false);
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
@@ -30,6 +32,7 @@ public sealed class SealService(SealMaker maker, SealPublisher publisher, DutyLo
             catch (Exception failure)
 #pragma warning restore CA1031
             {
+                Instruments.Round("seal", failed: true);
                 log.LogWarning(failure, "The record could not be sealed; trying again");
             }
         }

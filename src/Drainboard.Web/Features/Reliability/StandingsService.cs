@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Web.Hosting;
 
 namespace Drainboard.Web.Features.Reliability;
 
@@ -33,11 +34,14 @@ public sealed class StandingsService(StandingsMaker maker, DutyLock duties, ILog
             {
                 log.LogInformation("Standings {Number}: {Flagged} of {Tested} stand out", made.Number, made.Flagged, made.Tested);
             }
+
+            Instruments.Round("standings", failed: false);
         }
 #pragma warning disable CA1031 // Whatever the database does to one round must not end the service: it is said, and tried again.
         catch (Exception failure) when (failure is not OperationCanceledException)
 #pragma warning restore CA1031
         {
+            Instruments.Round("standings", failed: true);
             log.LogWarning(failure, "The standings could not be worked out; trying again");
         }
     }

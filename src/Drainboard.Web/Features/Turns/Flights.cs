@@ -25,6 +25,10 @@ internal static class Flights
         ];
     }
 
+    /// <summary>The stored flights of some tails not over at an instant and all later ones, each tail's in order.</summary>
+    public static async Task<ILookup<TailId, ClockSector>> SinceAsync(DrainboardDb db, IReadOnlyCollection<TailId> tails, Instant from, CancellationToken stop) =>
+        (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && sector.OnBlock > from).OrderBy(sector => sector.OffBlock).ToArrayAsync(stop)).ToLookup(sector => sector.Tail, Of);
+
     /// <summary>What the clock of a deferral counts: from its entry on, because the first flight days may lie before it was signed; none where it counts no flights.</summary>
     public static async Task<IReadOnlyList<ClockSector>> ForAsync(DrainboardDb db, Deferral deferral, CancellationToken stop) =>
         deferral.Basis.CountsFlights ? await SinceAsync(db, deferral.Tail, Instant.Min(deferral.RecordedAt, deferral.CountedFrom ?? deferral.RecordedAt), stop) : [];

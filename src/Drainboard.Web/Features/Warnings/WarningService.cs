@@ -1,5 +1,6 @@
 using Drainboard.Data;
 using Drainboard.Web.Features.Live;
+using Drainboard.Web.Hosting;
 
 namespace Drainboard.Web.Features.Warnings;
 
@@ -15,6 +16,7 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Dut
             try
             {
                 await RoundAsync(stoppingToken);
+                Instruments.Round("warnings", failed: false);
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
@@ -24,6 +26,7 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Dut
             catch (Exception failure)
 #pragma warning restore CA1031
             {
+                Instruments.Round("warnings", failed: true);
                 log.LogWarning(failure, "Warnings could not be made or mailed; trying again");
             }
 
