@@ -16,14 +16,14 @@ public static class DataSetup
         if (address.IsPostgres)
         {
             services.AddSingleton(_ => new NpgsqlDataSourceBuilder(address.ConnectionString) { ConnectionStringBuilder = { Timezone = "UTC" } }.UseNodaTime().Build());
-            services.AddDbContextFactory<PostgresDrainboardDb>((provider, options) => options.UseNpgsql(provider.GetRequiredService<NpgsqlDataSource>(), npgsql => npgsql.UseNodaTime()));
+            services.AddPooledDbContextFactory<PostgresDrainboardDb>((provider, options) => options.UseNpgsql(provider.GetRequiredService<NpgsqlDataSource>(), npgsql => npgsql.UseNodaTime()));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<PostgresDrainboardDb>>();
             services.AddSingleton<ChangeBell, PostgresBell>();
             services.AddSingleton<DutyLock, PostgresDutyLock>();
         }
         else
         {
-            services.AddDbContextFactory<SqliteDrainboardDb>(options => options.UseSqlite(address.ConnectionString));
+            services.AddPooledDbContextFactory<SqliteDrainboardDb>(options => options.UseSqlite(address.ConnectionString));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<SqliteDrainboardDb>>();
             services.AddSingleton<ChangeBell, SilentBell>();
             services.AddSingleton<DutyLock, FreeDuty>();

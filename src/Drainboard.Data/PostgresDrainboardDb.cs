@@ -17,9 +17,16 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
 
     internal override async Task<ChainHead> LockHeadAsync(ChainKey chain, CancellationToken stop)
     {
+        if (await FindAsync() is { } known)
+        {
+            return known;
+        }
+
         var before = RecordEntry.BeforeFirst;
         await Database.ExecuteSqlAsync($"""INSERT INTO "ChainHeads" ("Chain", "Number", "Hash") VALUES ({chain.Value}, 0, {before}) ON CONFLICT DO NOTHING""", stop);
-        return await ChainHeads.FromSql($"""SELECT * FROM "ChainHeads" WHERE "Chain" = {chain.Value} FOR UPDATE""").SingleAsync(stop);
+        return await FindAsync() ?? throw new InvalidOperationException($"The chain {chain.Value} has no head.");
+
+        async Task<ChainHead?> FindAsync() => (await ChainHeads.FromSql($"""SELECT * FROM "ChainHeads" WHERE "Chain" = {chain.Value} FOR UPDATE""").ToListAsync(stop)).SingleOrDefault();
     }
 
     internal override async Task<string?> ShareRuleAsync(CancellationToken stop) =>

@@ -23,6 +23,7 @@ return args switch
     ["repeats-scale", ..] => await RepeatsScale.RunAsync(),
     ["repeats-r", ..] => await RepeatsAgainstR.RunAsync(),
     ["repeats-trials", ..] => RepeatsTrials.Run(),
+    ["load", "writes"] => await WriteLoad.RunAsync(),
     ["load", "reads", ..] => await ReadLoad.RunAsync(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Accounts;
@@ -12,7 +13,9 @@ internal sealed record ActOf(Act Act);
 /// <summary>What every endpoint under /api declares: the act it is, and whether it needs the version that the caller saw.</summary>
 internal static class ApiRules
 {
+    private static readonly TimeSpan JustNow = TimeSpan.FromSeconds(1);
     private static readonly object ActorKey = new();
+    private static readonly object AskedKey = new();
     private static readonly object VersionKey = new();
 
     /// <summary>Lets in only those who may, before a body is read; the handler still checks the aircraft and its station.</summary>
@@ -24,7 +27,7 @@ internal static class ApiRules
         {
             // A body may take long to come, and a right may be gone by then.
             var http = context.HttpContext;
-            return HttpMethods.IsGet(http.Request.Method) || await LetInAsync(http, act) is not { } no ? await next(context) : no;
+            return HttpMethods.IsGet(http.Request.Method) || Stopwatch.GetElapsedTime((long)http.Items[AskedKey]!) < JustNow || await LetInAsync(http, act) is not { } no ? await next(context) : no;
         });
 
     public static void UseActGate(this WebApplication app) => app.Use(async (http, next) =>
@@ -57,7 +60,7 @@ internal static class ApiRules
             return AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", no.Words, no.Code);
         }
 
-        http.Items[ActorKey] = actor;
+        (http.Items[ActorKey], http.Items[AskedKey]) = (actor, Stopwatch.GetTimestamp());
         return null;
     }
 

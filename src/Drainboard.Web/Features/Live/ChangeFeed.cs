@@ -17,6 +17,7 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
 {
     private const int Window = 500;
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(25);
 
     private readonly ConcurrentDictionary<Channel<long>, byte> _open = [];
     private readonly SemaphoreSlim _bell = new(0, 1);
@@ -117,6 +118,12 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
                 }
 
                 begun = true;
+                if (oldest is not null)
+                {
+                    // Under many writes this bounds how often everybody reads again; the first of them is told at once.
+                    await Task.Delay(Rest, stoppingToken);
+                }
+
                 await _bell.WaitAsync(Pause, stoppingToken);
             }
             catch (OperationCanceledException)

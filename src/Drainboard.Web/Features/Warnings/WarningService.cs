@@ -9,55 +9,48 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Dut
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(30);
 
+    // However much is written, it looks no more often than this.
+    private static readonly TimeSpan Rest = TimeSpan.FromSeconds(1);
+
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
+        // Heard from now on, so that what is written during a round is looked at after it.
+        await using var news = feed.ListenAsync(stoppingToken).GetAsyncEnumerator(CancellationToken.None);
+        var heard = news.MoveNextAsync().AsTask();
         while (!stoppingToken.IsCancellationRequested)
         {
-            try
-            {
-                await RoundAsync(stoppingToken);
-                Instruments.Round("warnings", failed: false);
-            }
-            catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
-            {
-                return;
-            }
-#pragma warning disable CA1031 // Whatever a mail server or a database does to one round must not end the service: it is said, and tried again.
-            catch (Exception failure)
-#pragma warning restore CA1031
-            {
-                Instruments.Round("warnings", failed: true);
-                log.LogWarning(failure, "Warnings could not be made or mailed; trying again");
-            }
-
-            await WaitAsync(stoppingToken);
+            await RoundAsync(stoppingToken);
+            await Task.WhenAny(Task.Delay(Rest, stoppingToken));
+            await Task.WhenAny(heard, Task.Delay(Pause, stoppingToken));
+            heard = heard.IsCompletedSuccessfully ? news.MoveNextAsync().AsTask() : heard;
         }
+
+        await Task.WhenAny(heard);
     }
 
     private async Task RoundAsync(CancellationToken stop)
     {
-        await using var duty = await duties.TryTakeAsync("warnings", stop);
-        if (duty is not null)
-        {
-            await maker.RunAsync(stop);
-            await mailer.RunAsync(stop);
-        }
-    }
-
-    private async Task WaitAsync(CancellationToken stop)
-    {
-        using var pause = CancellationTokenSource.CreateLinkedTokenSource(stop);
-        pause.CancelAfter(Pause);
         try
         {
-            await foreach (var _ in feed.ListenAsync(pause.Token))
+            await using var duty = await duties.TryTakeAsync("warnings", stop);
+            if (duty is not null)
             {
-                return;
+                await maker.RunAsync(stop);
+                await mailer.RunAsync(stop);
             }
+
+            Instruments.Round("warnings", failed: false);
         }
-        catch (OperationCanceledException)
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {
-            // The pause is over, or the service stops.
+            // The service stops.
+        }
+#pragma warning disable CA1031 // Whatever a mail server or a database does to one round must not end the service: it is said, and tried again.
+        catch (Exception failure)
+#pragma warning restore CA1031
+        {
+            Instruments.Round("warnings", failed: true);
+            log.LogWarning(failure, "Warnings could not be made or mailed; trying again");
         }
     }
 }
