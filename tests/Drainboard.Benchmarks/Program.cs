@@ -23,8 +23,11 @@ return args switch
     ["repeats-scale", ..] => await RepeatsScale.RunAsync(),
     ["repeats-r", ..] => await RepeatsAgainstR.RunAsync(),
     ["repeats-trials", ..] => RepeatsTrials.Run(),
+    ["load", "boards"] => await OpenBoards.RunAsync(),
+    ["load", "boards-pages", ..] => await OpenBoardsPages.RunAsync(args[2..]),
+    ["load", "start"] => await ColdStart.RunAsync(),
     ["load", "writes"] => await WriteLoad.RunAsync(),
-    ["load", "reads", ..] => await ReadLoad.RunAsync(),
+    ["load", "reads"] => await ReadLoad.RunAsync(),
     ["clocks", ..] => await ClocksPageTimes.RunAsync(),
     _ => Help(),
 };
@@ -53,6 +56,10 @@ static int Help()
           repeats-scale        2,000,000 write-ups on PostgreSQL: every flag, rate and rank anew, the page, one new write-up
           repeats-trials       simulated fleets with known rogues: false discoveries, power, and what the intervals hold
           repeats-r            random cases against R, where it is installed
+          load reads           1,000 tails, 10 thousand, 200 thousand and 2 million closed write-ups on PostgreSQL: Board, Tail and Clocks against hand-written SQL
+          load writes          reports and steps over HTTP against the bare statements that write the same rows, both databases
+          load boards          300 open Boards in one of two processes: commit to sight, heap, processor
+          load start           the published program: its size, and from its start to the first Board
           clocks               the Clocks page with 5,000 running deferrals: time against hand-written SQL, heap per circuit
         """);
     return 2;

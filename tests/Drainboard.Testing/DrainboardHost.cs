@@ -53,25 +53,11 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
             return (null, reason);
         }
 
-        var host = new DrainboardHost(setting, now ?? SmallFleet.Now);
-        if (onPort)
-        {
-            host.UseKestrel(0);
-            host.StartServer();
-            host.Address = host.ClientOptions.BaseAddress;
-        }
-
-        await host.LoadAsync(demo);
-        return (host, "");
+        return (await StartAsync(new DrainboardHost(setting, now ?? SmallFleet.Now), onPort, demo), "");
     }
 
-    /// <summary>The small fleet loaded into an empty database that stays when this host goes.</summary>
-    public static async Task<DrainboardHost> OnAsync(string database)
-    {
-        var host = new DrainboardHost(database, SmallFleet.Now) { _staysBehind = true };
-        await host.LoadAsync(demo: false);
-        return host;
-    }
+    /// <summary>The small fleet, or the demo, loaded into an empty database that stays when this host goes.</summary>
+    public static Task<DrainboardHost> OnAsync(string database, Instant? now = null, bool onPort = false, bool demo = false) => StartAsync(new DrainboardHost(database, now ?? SmallFleet.Now) { _staysBehind = true }, onPort, demo);
 
     /// <summary>Another process on the same database, by the same clock.</summary>
     public DrainboardHost Beside()
@@ -121,6 +107,19 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         builder.UseSetting("DRAINBOARD_DATA", _folder);
         builder.UseSetting("Serilog:MinimumLevel:Default", "Warning");
         builder.ConfigureServices(services => services.Replace(ServiceDescriptor.Singleton<IClock>(Clock)));
+    }
+
+    private static async Task<DrainboardHost> StartAsync(DrainboardHost host, bool onPort, bool demo)
+    {
+        if (onPort)
+        {
+            host.UseKestrel(0);
+            host.StartServer();
+            host.Address = host.ClientOptions.BaseAddress;
+        }
+
+        await host.LoadAsync(demo);
+        return host;
     }
 
     private async Task LoadAsync(bool demo)

@@ -48,11 +48,11 @@ internal sealed class SameRows
         return where is null ? counts : counts.Where(count => count.Value > 0).ToDictionary();
     }
 
-    /// <summary>Keeps a sample of every row, and some keys, beside the tables. Both databases.</summary>
+    /// <summary>Keeps a sample of every row, and some keys, beside the tables. Both databases. Numbers go down from zero: the service counts up from the greatest.</summary>
     public async Task PrepareAsync(DrainboardDb db)
     {
         var postgres = db.Database.IsNpgsql();
-        await DoAsync(db, postgres ? "CREATE SEQUENCE bench_number START 10000000" : "CREATE TABLE bench_number (n INTEGER)");
+        await DoAsync(db, postgres ? "CREATE SEQUENCE bench_number INCREMENT -1 MINVALUE -2000000000" : "CREATE TABLE bench_number (n INTEGER)");
         foreach (var one in _added)
         {
             await DoAsync(db, $"CREATE TABLE \"bench_{one.Table}\" AS SELECT * FROM \"{one.Table}\" ORDER BY {(postgres ? "xmin::text::bigint" : "rowid")} DESC LIMIT 1");
@@ -79,7 +79,7 @@ internal sealed class SameRows
     public string Script() => string.Join('\n', [$"\\set k random(1, {Keys})", "BEGIN;", .. Statements(":k", "nextval('bench_number')", "gen_random_uuid()", "md5(random()::text)").Select(sql => sql + ";"), "COMMIT;"]);
 
     /// <summary>As statements for SQLite, with $k for the key.</summary>
-    public IReadOnlyList<string> ForSqlite() => [.. Statements("$k", "20000000 + abs(random() % 1000000000)", "lower(hex(randomblob(16)))", "lower(hex(randomblob(16)))")];
+    public IReadOnlyList<string> ForSqlite() => [.. Statements("$k", "-1 - abs(random() % 1000000000)", "lower(hex(randomblob(16)))", "lower(hex(randomblob(16)))")];
 
     private IEnumerable<string> Statements(string key, string number, string id, string text) =>
     [
