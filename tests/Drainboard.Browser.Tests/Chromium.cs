@@ -36,7 +36,7 @@ public sealed class Chromium : IAsyncLifetime
     {
         if (Browser is not null)
         {
-            await Browser.DisposeAsync();
+            await ClosingInTime.EndAsync(Browser.CloseAsync());
         }
 
         _playwright?.Dispose();
@@ -67,6 +67,6 @@ public sealed class Chromium : IAsyncLifetime
         var context = await Browser!.NewContextAsync(new() { BaseURL = address.ToString(), ViewportSize = new() { Width = width, Height = height }, HasTouch = width < 800, ColorScheme = theme == "night" ? ColorScheme.Dark : ColorScheme.Light });
         context.SetDefaultTimeout(60_000);
         await context.AddCookiesAsync([new() { Name = "theme", Value = theme, Url = address.ToString() }]);
-        return context;
+        return ClosingInTime.Of(context);
     }
 }

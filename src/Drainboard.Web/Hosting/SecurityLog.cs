@@ -37,6 +37,9 @@ public sealed partial class SecurityLog(ILoggerFactory loggers)
     [LoggerMessage(6, LogLevel.Information, "Secret changed: {Person}, {What}")]
     public partial void SecretChanged(Guid person, string what);
 
+    [LoggerMessage(7, LogLevel.Warning, "Not allowed at the door: {Person} ({Why}), {Act}")]
+    public partial void NotAllowedAtTheDoor(Guid person, string why, string act);
+
     private static string From(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "unknown";
 
     /// <summary>Where it went, by the pattern of the address: what stands in a secret address is not written down.</summary>

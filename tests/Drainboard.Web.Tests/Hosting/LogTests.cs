@@ -1,10 +1,14 @@
 using System.Text.Json.Nodes;
+using Drainboard.Domain;
+using Drainboard.Testing;
+using Drainboard.Testing.Databases;
 using Drainboard.Testing.Processes;
+using NodaTime;
 
 namespace Drainboard.Web.Tests.Hosting;
 
 /// <summary>What the service's log says of the doors, as a process of its own (ASVS 16.2, 16.3, 16.4.1).</summary>
-public sealed class LogTests
+public sealed class LogTests(Hosts hosts) : IClassFixture<Hosts>
 {
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
@@ -39,12 +43,42 @@ public sealed class LogTests
         Directory.Delete(folder, recursive: true);
     }
 
-    private static async Task<string[]> UntilSaidAsync(string log)
+    /// <summary>ASVS 16.3.2 (what was refused) and 16.3.1 (what changes how somebody proves who they are): by account, never by name or secret.</summary>
+    [Fact]
+    public async Task WhatTheHandlerOrTheGuestGateRefuses_AndASecretThatChanges_AreLogged()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Postgres);
+        var defect = await Station.OpenAsync(host, "QQ-TSB");
+        var folder = Directory.CreateTempSubdirectory("drainboard-log-").FullName;
+        await using (var web = new WebProcess(Repository.Program, folder, new Dictionary<string, string> { ["DRAINBOARD_LOG"] = "json", ["DRAINBOARD_DATABASE"] = host.Database, ["Serilog__MinimumLevel__Default"] = "Information" }))
+        {
+            await web.StartAsync();
+            using var client = new HttpClient { BaseAddress = web.Address };
+            Assert.Equal(403, await SendAsync("tech.b", HttpMethod.Post, $"/api/v1/defects/{defect}/taking", new { id = NewId.At(SystemClock.Instance.GetCurrentInstant()), have = true }));
+            Assert.Equal(403, await SendAsync("contract", HttpMethod.Get, $"/api/v1/defects/{defect}", null));
+            Assert.Equal(200, await SendAsync("pilot", HttpMethod.Put, "/api/v1/me/signing-code", new { id = NewId.At(SystemClock.Instance.GetCurrentInstant()), password = SmallFleet.Password, code = "another-code-6" }));
+            var said = await UntilSaidAsync(web.Log, "Secret changed");
+            Assert.Contains(said, line => line.Contains("Not allowed at the door", StringComparison.Ordinal) && line.Contains("TakeItem", StringComparison.Ordinal));
+            Assert.Contains(said, line => line.Contains("not-your-tail", StringComparison.Ordinal) && line.Contains("/api/v1/defects/{id:guid}", StringComparison.Ordinal));
+            Assert.DoesNotContain(said, line => line.Contains("Other Tech", StringComparison.Ordinal) || line.Contains("another-code-6", StringComparison.Ordinal) || line.Contains(SmallFleet.Password, StringComparison.Ordinal));
+
+            async Task<int> SendAsync(string who, HttpMethod method, string path, object? body)
+            {
+                client.DefaultRequestHeaders.Remove("X-Api-Key");
+                client.DefaultRequestHeaders.Add("X-Api-Key", await host.SecretForAsync(who));
+                return (await client.SendAsync(method, path, body)).Status;
+            }
+        }
+
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static async Task<string[]> UntilSaidAsync(string log, string words = "api key")
     {
         for (var tries = 0; tries < 100; tries++)
         {
             var lines = await File.ReadAllLinesAsync(log, Stop);
-            if (lines.Any(line => line.Contains("api key", StringComparison.Ordinal)))
+            if (lines.Any(line => line.Contains(words, StringComparison.Ordinal)))
             {
                 return lines;
             }

@@ -1,7 +1,9 @@
 using Drainboard.Data;
+using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Web.Features.Door;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Components.Endpoints;
 using Microsoft.EntityFrameworkCore;
 
@@ -15,12 +17,13 @@ internal static class GuestGate
 {
     public static void UseGuestGate(this WebApplication app) => app.Use(async (http, next) =>
     {
-        if (!IsGuarded(http.GetEndpoint()) || await http.FindActorAsync() is not { OnlyTail: { } only } || await IsTheirsAsync(http, only))
+        if (!IsGuarded(http.GetEndpoint()) || await http.FindActorAsync() is not { OnlyTail: { } only } guest || await IsTheirsAsync(http, only))
         {
             await next();
         }
         else if (http.Request.Path.StartsWithSegments("/api"))
         {
+            Log(http, guest);
             await AnswerHttp.Problem(StatusCodes.Status403Forbidden, "Not allowed", $"Your access is for {only} only.", "not-your-tail").ExecuteAsync(http);
         }
         else if (http.Request.Path == "/" || http.Request.Path.StartsWithSegments("/board"))
@@ -29,9 +32,12 @@ internal static class GuestGate
         }
         else
         {
+            Log(http, guest);
             http.Response.StatusCode = StatusCodes.Status403Forbidden;
         }
     });
+
+    private static void Log(HttpContext http, Actor guest) => http.RequestServices.GetRequiredService<SecurityLog>().NotAllowed(guest.Person.Value, "not-your-tail", http);
 
     private static bool IsGuarded(Endpoint? endpoint) =>
         endpoint is not null && endpoint.Metadata.GetMetadata<OpenToGuestsAttribute>() is null && (endpoint.Metadata.GetMetadata<ActOf>() is not null || endpoint.Metadata.GetMetadata<ComponentTypeMetadata>() is not null);

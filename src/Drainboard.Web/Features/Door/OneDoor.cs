@@ -17,7 +17,7 @@ namespace Drainboard.Web.Features.Door;
 /// The one way in which anything changes: check the right to ask, give the stored answer if this wish was carried out before,
 /// else try it, and save state, record, change row and answer in one transaction.
 /// </summary>
-public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed)
+public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed, SecurityLog log)
 {
     // A wish that says no version seen is about adding: whoever was faster is read, and it is tried again.
     private const int Tries = 30;
@@ -41,8 +41,21 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         var began = Stopwatch.GetTimestamp();
         var answer = await AnswerAsync(call, act, wish, attempt, largest, stop);
         Instruments.Acts.Record(Stopwatch.GetElapsedTime(began).TotalSeconds, new("act", act.ToString()), new("answer", answer.GetType().Name));
+        Log(call, act, answer);
         span?.SetTag("answer", answer.GetType().Name);
         return answer;
+    }
+
+    private void Log(Call call, Act act, Answer answer)
+    {
+        if (answer is Answer.NotAllowed not)
+        {
+            log.NotAllowedAtTheDoor(call.Actor.Person.Value, not.Refusal.Code, act.ToString());
+        }
+        else if (answer is Answer.Done && act is (Act.SetPassword or Act.SetPin or Act.SetSigningCode))
+        {
+            log.SecretChanged(call.Actor.Person.Value, act.ToString());
+        }
     }
 
     private async Task<Answer> AnswerAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, int largest, CancellationToken stop)

@@ -46,7 +46,8 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         switch (await decide(item))
         {
             case Decision.Refused refused:
-                return refused.Refusal;
+                // What it was refused for may have come while it was read: then somebody was faster.
+                return await attempt.Db.Defects.AnyAsync(defect => defect.Id == id && defect.Version == item.Defect.Version, attempt.Stop) ? refused.Refusal : throw new DbUpdateConcurrencyException("The item changed while it was read.");
             case Decision.Done done:
                 attempt.Record(done.Fact);
                 attempt.Touch(item.Defect);
