@@ -8,7 +8,7 @@ using NodaTime;
 namespace Drainboard.Web.Tests.Hosting;
 
 /// <summary>What the service's log says of the doors, as a process of its own (ASVS 16.2, 16.3, 16.4.1).</summary>
-public sealed class LogTests(Hosts hosts) : IClassFixture<Hosts>
+public sealed class LogTests
 {
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
@@ -47,7 +47,10 @@ public sealed class LogTests(Hosts hosts) : IClassFixture<Hosts>
     [Fact]
     public async Task WhatTheHandlerOrTheGuestGateRefuses_AndASecretThatChanges_AreLogged()
     {
-        var host = await hosts.OnAsync(DatabaseKind.Postgres);
+        // As of now: a process of its own goes by the real time, and a tail must stand somewhere for somebody to be elsewhere.
+        var (started, reason) = await DrainboardHost.TryStartAsync(DatabaseKind.Postgres, SystemClock.Instance.GetCurrentInstant());
+        Assert.SkipWhen(started is null, reason);
+        await using var host = started;
         var defect = await Station.OpenAsync(host, "QQ-TSB");
         var folder = Directory.CreateTempSubdirectory("drainboard-log-").FullName;
         await using (var web = new WebProcess(Repository.Program, folder, new Dictionary<string, string> { ["DRAINBOARD_LOG"] = "json", ["DRAINBOARD_DATABASE"] = host.Database, ["Serilog__MinimumLevel__Default"] = "Information" }))
