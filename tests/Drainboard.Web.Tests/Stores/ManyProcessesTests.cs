@@ -44,7 +44,7 @@ public sealed class ManyProcessesTests
         await HeardAsync(rings);
 
         await using var db = await first.Db.CreateDbContextAsync(Stop);
-        await db.Database.ExecuteSqlRawAsync("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = current_database() AND pid <> pg_backend_pid()", Stop);
+        await db.Database.ExecuteSqlRawAsync("SELECT pg_terminate_backend(pid, 10000) FROM pg_stat_activity WHERE datname = current_database() AND pid <> pg_backend_pid()", Stop);
         await Assert.ThrowsAnyAsync<System.Data.Common.DbException>(() => listening.WaitAsync(TimeSpan.FromSeconds(30), Stop));
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(Stop);
         var again = bell.HearAsync(() => rings.Release(), ending.Token);
@@ -71,7 +71,7 @@ public sealed class ManyProcessesTests
 
         var lost = await mine.TryTakeAsync("test", Stop);
         await using var db = await first.Db.CreateDbContextAsync(Stop);
-        await db.Database.ExecuteSqlRawAsync("SELECT pg_terminate_backend(pid) FROM pg_locks WHERE locktype = 'advisory'", Stop);
+        await db.Database.ExecuteSqlRawAsync("SELECT pg_terminate_backend(pid, 10000) FROM pg_locks WHERE locktype = 'advisory'", Stop);
         await using var again = await theirs.TryTakeAsync("test", Stop);
         Assert.NotNull(again);
         await lost!.DisposeAsync();
