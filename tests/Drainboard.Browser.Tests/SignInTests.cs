@@ -50,24 +50,25 @@ public sealed class SignInTests(Chromium chromium)
         await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
         var admin = await host.ClientForAsync("admin");
         var version = (await admin.ReadAsync("/api/v1/people")).AsArray().Single(person => (string?)person!["userName"] == "cert")!["version"]!.GetValue<long>();
-        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/cert", new { id = Domain.NewId.At(host.Clock.GetCurrentInstant()), name = "Cert Person", roles = new[] { "certifyingTechnician" }, stations = new[] { "QQAA" }, password = "lent until monday noon" }, $"\"{version}\"")).Status);
+        var changed = await admin.SendAsync(HttpMethod.Put, "/api/v1/people/cert", new { id = Domain.NewId.At(host.Clock.GetCurrentInstant()), name = "Cert Person", roles = new[] { "certifyingTechnician" }, stations = new[] { "QQAA" }, givePassword = true }, $"\"{version}\"");
+        var given = (string?)changed.Body!["password"] ?? "";
         await using var device = await chromium.DeviceAsync(host);
-        var page = await EnterAsync(device, "cert", "lent until monday noon");
+        var page = await EnterAsync(device, "cert", given);
         await page.WaitForURLAsync("**/me");
         await page.SeesAsync("An administrator gave you the password");
         await OpenAsync(page, "Set a new signing code");
-        await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("Your password").FillAsync("lent until monday noon");
+        await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("Your password").FillAsync(given);
         await page.GetByLabel("New signing code").FillAsync("kettle-9");
         await page.Locator("section", new() { HasText = "Your signing code" }).GetByLabel("The same once more").FillAsync("kettle-9");
         await page.PressAsync("Set it");
         await page.IsRefusedAsync("Set a password of your own first");
 
-        await SetAsync(page, "lent until monday noon", "password password");
+        await SetAsync(page, given, "password password");
         await page.IsRefusedAsync("guessed early");
-        await SetAsync(page, "lent until monday noon", "four wet otters dancing");
+        await SetAsync(page, given, "four wet otters dancing");
         await page.WaitForURLAsync("**/sign-in");
 
-        Assert.Contains("/sign-in", (await EnterAsync(device, "cert", "lent until monday noon")).Url, StringComparison.Ordinal);
+        Assert.Contains("/sign-in", (await EnterAsync(device, "cert", given)).Url, StringComparison.Ordinal);
         page = await EnterAsync(device, "cert", "four wet otters dancing");
         await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
         await using var db = await host.Db.CreateDbContextAsync(Stop);
@@ -86,9 +87,7 @@ public sealed class SignInTests(Chromium chromium)
         await using var device = await chromium.DeviceAsync(new UriBuilder(host.Address) { Host = "localhost" }.Uri);
         var page = await EnterAsync(device, "tech", SmallFleet.Password);
         await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
-        var tools = await device.NewCDPSessionAsync(page);
-        await tools.SendAsync("WebAuthn.enable");
-        await tools.SendAsync("WebAuthn.addVirtualAuthenticator", new() { ["options"] = new Dictionary<string, object> { ["protocol"] = "ctap2", ["transport"] = "internal", ["hasResidentKey"] = true, ["hasUserVerification"] = true, ["isUserVerified"] = true } });
+        await HasAnAuthenticatorAsync(device, page);
         await page.OpenAsync("/me");
         var panel = page.Locator("section", new() { HasText = "Your passkeys" });
         await OpenAsync(page, "Add a passkey");
@@ -116,6 +115,83 @@ public sealed class SignInTests(Chromium chromium)
         await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
         await page.PressAsync("Use a passkey");
         await page.IsRefusedAsync("opens no account here");
+    }
+
+    /// <summary>An account made on Set-up: its password is drawn, shown once, and the page asks whoever sits there for their own.</summary>
+    [Fact]
+    public async Task Person_AddedOnSetUp_ComesInWithADrawnPassword()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        await using var desk = await chromium.DeviceAsync(host);
+        var page = await EnterAsync(desk, "admin", SmallFleet.Password);
+        await page.OpenAsync("/set-up/people");
+        await page.PressAsync("Add a person");
+        await page.GetByLabel("User name").FillAsync("new.hand");
+        await page.GetByLabel("Name", new() { Exact = true }).FillAsync("New Hand");
+        await page.GetByLabel("Technician", new() { Exact = true }).CheckAsync();
+        await page.GetByLabel("Your own password").FillAsync("somebody else's");
+        await page.PressAsync("Save");
+        await page.IsRefusedAsync("This is not your password");
+        await page.GetByLabel("Your own password").FillAsync(SmallFleet.Password);
+        await page.PressAsync("Save");
+        await page.SeesAsync("New Hand saved");
+        var given = await page.Locator("#given-password").InnerTextAsync();
+
+        await using var own = await chromium.DeviceAsync(host);
+        var theirs = await EnterAsync(own, "new.hand", given);
+        await theirs.WaitForURLAsync("**/me");
+        await theirs.SeesAsync("An administrator gave you the password");
+    }
+
+    /// <summary>A role that signs in with a passkey: by password alone one gets as far as adding one, and having one, not even so far (ASVS 6.3.3, 6.4.3).</summary>
+    [Fact]
+    public async Task Role_ThatSignsInWithAPasskey_GetsByPasswordAsFarAsMe()
+    {
+        await using var host = await chromium.HostAsync(DatabaseKind.Sqlite);
+        var admin = await host.ClientForAsync("admin");
+        var seen = await admin.ReadAsync("/api/v1/installation");
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/installation", new { operatorName = "Test", mode = "besideLog", policy = "us", repeatRule = "3-in-15-days", passkeyRoles = new[] { "technician" } }, $"\"{seen["version"]}\"")).Status);
+        await using var device = await chromium.DeviceAsync(new UriBuilder(host.Address) { Host = "localhost" }.Uri);
+        var page = await EnterAsync(device, "tech", SmallFleet.Password);
+        await HasAnAuthenticatorAsync(device, page);
+        await page.WaitForURLAsync("**/me");
+        await page.SeesAsync("Your role signs in with a passkey");
+        await page.GotoAsync("/board/QQAA");
+        Assert.EndsWith("/me", page.Url, StringComparison.Ordinal);
+        Assert.Equal(403, (await page.APIRequest.GetAsync("/api/v1/me")).Status);
+        await MakePasskeyAsync(page, "my phone");
+        await page.SeesAsync("my phone, added");
+
+        await page.PressAsync("Sign out");
+        await page.WaitForURLAsync("**/sign-in");
+        await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        await page.PressAsync("Use a passkey");
+        await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
+        await page.OpenAsync("/board/QQAA");
+        Assert.EndsWith("/board/QQAA", page.Url, StringComparison.Ordinal);
+
+        await using var elsewhere = await chromium.DeviceAsync(new UriBuilder(host.Address) { Host = "localhost" }.Uri);
+        var thief = await EnterAsync(elsewhere, "tech", SmallFleet.Password);
+        await HasAnAuthenticatorAsync(elsewhere, thief);
+        await thief.WaitForURLAsync("**/me");
+        await MakePasskeyAsync(thief, "another");
+        await thief.IsRefusedAsync("sign in with the passkey that you have");
+    }
+
+    private static async Task HasAnAuthenticatorAsync(IBrowserContext device, IPage page)
+    {
+        var tools = await device.NewCDPSessionAsync(page);
+        await tools.SendAsync("WebAuthn.enable");
+        await tools.SendAsync("WebAuthn.addVirtualAuthenticator", new() { ["options"] = new Dictionary<string, object> { ["protocol"] = "ctap2", ["transport"] = "internal", ["hasResidentKey"] = true, ["hasUserVerification"] = true, ["isUserVerified"] = true } });
+    }
+
+    private static async Task MakePasskeyAsync(IPage page, string name)
+    {
+        var panel = page.Locator("details", new() { HasText = "Add a passkey" });
+        await OpenAsync(page, "Add a passkey");
+        await panel.GetByLabel("Your password").FillAsync(SmallFleet.Password);
+        await panel.GetByLabel("Name of it").FillAsync(name);
+        await page.PressAsync("Make it");
     }
 
     private static async Task<IPage> EnterAsync(IBrowserContext device, string userName, string password)

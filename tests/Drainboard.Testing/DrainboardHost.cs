@@ -165,7 +165,7 @@ public sealed class DrainboardHost : WebApplicationFactory<Program>
         await using var db = await Db.CreateDbContextAsync();
         var person = await db.Users.SingleAsync(person => person.UserName == userName);
         var secret = ApiKey.NewSecret();
-        db.ApiKeys.Add(new ApiKey(NewId.At(Clock.GetCurrentInstant()), name, new PersonId(person.Id), scopes.Length == 0 ? Enum.GetValues<ApiScope>() : scopes, Clock.GetCurrentInstant(), null, secret));
+        db.ApiKeys.Add(new ApiKey(NewId.At(Clock.GetCurrentInstant()), name, new PersonId(person.Id), scopes.Length == 0 ? Enum.GetValues<ApiScope>() : scopes, Clock.GetCurrentInstant(), Clock.GetCurrentInstant() + Duration.FromDays(4000), secret));
         await db.SaveChangesAsync();
         return _keys[name] = secret;
     }

@@ -11,11 +11,14 @@ namespace Drainboard.Data.Accounts;
 /// </summary>
 public sealed class ApiKey
 {
+    /// <summary>Then a program is given a new one (our choice: once a year, with some days over). A key that was made without an end before this was so goes on until it is revoked.</summary>
+    public static readonly Duration Longest = Duration.FromDays(400);
+
     private ApiKey()
     {
     }
 
-    public ApiKey(Guid id, string name, PersonId person, IEnumerable<ApiScope> scopes, Instant createdAt, Instant? expiresAt, string secret)
+    public ApiKey(Guid id, string name, PersonId person, IEnumerable<ApiScope> scopes, Instant createdAt, Instant expiresAt, string secret)
     {
         (Id, Name, Person, CreatedAt, ExpiresAt) = (id, name, person, createdAt, expiresAt);
         Scopes = [.. scopes.Distinct().Order()];

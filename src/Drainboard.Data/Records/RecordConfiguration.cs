@@ -80,6 +80,7 @@ internal sealed class InstallationConfiguration : IEntityTypeConfiguration<Insta
         builder.Property(installation => installation.Lavatories).HasJson();
         builder.Property(installation => installation.Tanks).HasJson();
         builder.Property(installation => installation.ToiletMinimums).HasJson();
+        builder.Property(installation => installation.PasskeyRoles).HasJson();
         builder.Property(installation => installation.Version).IsConcurrencyToken();
     }
 }

@@ -18,6 +18,9 @@ public sealed record Actor(
     /// <summary>The enrolled device they are at; null at a device of their own.</summary>
     public ActingDevice? Device { get; init; }
 
+    /// <summary>One of their roles signs in with a passkey, and they came by password alone: until they come with one, they may set their password and nothing else.</summary>
+    public bool NeedsPasskey { get; init; }
+
     /// <summary>The program itself: loading the demo, importing at the command line.</summary>
     public static Actor Installation { get; } = new(
         new PersonId(new Guid("00000000-0000-7000-8000-000000000001")),

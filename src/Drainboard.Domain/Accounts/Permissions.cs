@@ -84,6 +84,11 @@ public static class Permissions
     public static Refusal? WhyNot(Actor actor, Act act)
     {
         var row = For(act);
+        if (actor.NeedsPasskey && act != Act.SetPassword)
+        {
+            return new Refusal("passkey-needed", "Your role signs in with a passkey. Add one on the page with your name (Me), sign out, and sign in with it.");
+        }
+
         if (actor.KeyScopes is { } scopes && !scopes.Contains(row.Scope))
         {
             return new Refusal("key-scope", actor.Device is null ? $"This API key does not carry the scope \"{row.Scope}\". Ask an administrator for a key that does." : "A PIN at a shared device opens looking and reporting only. Sign in with your password for this.");

@@ -1,3 +1,4 @@
+using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Isolation;
 using Drainboard.Domain.Lavatories;
 using Drainboard.Domain.Tanks;
@@ -54,6 +55,9 @@ public sealed class Installation
     /// <summary>How many toilets the operator wants in service by length of sector; none until it says so.</summary>
     public IReadOnlyList<ToiletMinimum> ToiletMinimums { get; private set; } = [];
 
+    /// <summary>Whoever has one of these roles signs in with a passkey (two factors); none until the operator says so.</summary>
+    public IReadOnlyList<Role> PasskeyRoles { get; private set; } = [];
+
     /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
     public string SetUpSecretHash { get; private set; } = "";
 
@@ -76,6 +80,8 @@ public sealed class Installation
         (OperatorName, Mode, ApprovalReference, PolicyName, RepeatRule) = (operatorName.Trim(), mode, mode == LogMode.AsRecord ? approvalReference.Trim() : "", policyName, repeatRule);
         return null;
     }
+
+    public void AskPasskeyOf(IEnumerable<Role> roles) => PasskeyRoles = [.. roles.Distinct().Order()];
 
     public Refusal? ChangeAdvice(AdviceTerms terms)
     {

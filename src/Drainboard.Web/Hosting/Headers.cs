@@ -17,8 +17,10 @@ internal static class Headers
         return services;
     }
 
-    /// <summary>What is said to a person or a program is not kept by anybody on the way or after, unless its place says for how long.</summary>
-    public static void UseNoStore(this IApplicationBuilder app) => app.Use((http, next) =>
+    /// <summary>
+    /// What is said to a person or a program is not kept by anybody on the way or after, unless its place says for how long; and all that is text says in which signs.
+    /// </summary>
+    public static void UseAnswerHeaders(this IApplicationBuilder app) => app.Use((http, next) =>
     {
         http.Response.OnStarting(() =>
         {
@@ -27,10 +29,17 @@ internal static class Headers
                 http.Response.Headers.CacheControl = "no-store";
             }
 
+            if (http.Response.ContentType is { } type && IsText(type) && !type.Contains("charset", StringComparison.OrdinalIgnoreCase))
+            {
+                http.Response.ContentType = $"{type}; charset=utf-8";
+            }
+
             return Task.CompletedTask;
         });
         return next(http);
     });
+
+    private static bool IsText(string type) => type.StartsWith("text/", StringComparison.Ordinal) || type.EndsWith("+xml", StringComparison.Ordinal) || type.EndsWith("/xml", StringComparison.Ordinal);
 
     /// <summary>A desk page is a Razor page that has not opted out of the interactive router.</summary>
     public static bool IsDesk(HttpContext context) =>

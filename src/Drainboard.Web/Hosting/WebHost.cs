@@ -118,9 +118,10 @@ internal static class WebHost
             app.UseForwardedHeaders();
         }
 
+        app.UseCookieNames();
         app.UseRequestLog();
         app.UseSecurityHeaders();
-        app.UseNoStore();
+        app.UseAnswerHeaders();
         // A program is told in problem details, a person on a page.
         app.UseWhen(context => IsApi(context), api => api.UseExceptionHandler().UseStatusCodePages());
         app.UseWhen(context => !IsApi(context), pages => pages.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/trouble", CreateScopeForErrors = true, StatusCodeSelector = DatabaseAwayWords.StatusOf }).UseStatusCodePagesWithReExecute("/trouble", "?status={0}", createScopeForStatusCodePages: true));
@@ -130,6 +131,7 @@ internal static class WebHost
         app.UseAuthentication();
         app.UseAuthorization();
         app.UseActGate();
+        app.UsePasskeyGate();
         app.UseGuestGate();
         app.UseAntiforgery();
         app.MapStaticAssets().AllowAnonymous();

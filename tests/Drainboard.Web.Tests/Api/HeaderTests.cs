@@ -25,6 +25,19 @@ public sealed class HeaderTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.False(answer.Headers.Contains("Server"));
     }
 
+    /// <summary>ASVS 4.1.1: whatever is text says in which signs.</summary>
+    [Theory]
+    [InlineData("/look.css", "text/css")]
+    [InlineData("/field.js", "text/javascript")]
+    [InlineData("/icon.svg", "image/svg+xml")]
+    [InlineData("/sign-in", "text/html")]
+    public async Task Text_SaysItsCharset(string path, string type)
+    {
+        using var client = (await hosts.OnAsync(DatabaseKind.Sqlite)).CreateClient();
+        using var answer = await client.GetAsync(new Uri(path, UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Equal((type, "utf-8"), (answer.Content.Headers.ContentType?.MediaType, answer.Content.Headers.ContentType?.CharSet));
+    }
+
     [Theory]
     [InlineData("Sec-Fetch-Site", "cross-site")]
     [InlineData("Origin", "https://elsewhere.example")]

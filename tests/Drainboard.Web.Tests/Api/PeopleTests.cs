@@ -1,6 +1,7 @@
 using Drainboard.Domain;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using NodaTime;
 
 namespace Drainboard.Web.Tests.Api;
 
@@ -57,7 +58,20 @@ public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal(401, (await program.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
     }
 
-    private static object Person(DrainboardHost host, string name = "New Person") => new { id = Id(host), name, roles = new[] { "technician" }, stations = new[] { "QQAA" }, password = "a long enough phrase" };
+    /// <summary>A key ends by itself (ASVS 13.2.1): within 400 days, and so where nothing is said.</summary>
+    [Fact]
+    public async Task Key_EndsWithin400Days()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var admin = await host.ClientForAsync("admin");
+        var now = host.Clock.GetCurrentInstant();
+        object Wish(Instant? until) => new { id = Id(host), name = "Ends", userName = "tech", scopes = new[] { "read" }, expiresAt = until?.ToString() };
+        Assert.Equal("expiry", (string?)(await admin.SendAsync(HttpMethod.Post, "/api/v1/api-keys", Wish(now + Duration.FromDays(401)))).Body!["refusal"]);
+        var made = (string?)(await admin.SendAsync(HttpMethod.Post, "/api/v1/api-keys", Wish(null))).Body!["id"];
+        Assert.Equal((now + Duration.FromDays(400)).ToString(), (string?)(await admin.ReadAsync("/api/v1/api-keys")).AsArray().Single(key => (string?)key!["id"] == made)!["expiresAt"]);
+    }
+
+    private static object Person(DrainboardHost host, string name = "New Person") => new { id = Id(host), name, roles = new[] { "technician" }, stations = new[] { "QQAA" } };
 
     private static Guid Id(DrainboardHost host) => NewId.At(host.Clock.GetCurrentInstant());
 }

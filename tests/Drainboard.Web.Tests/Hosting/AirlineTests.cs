@@ -62,7 +62,7 @@ public sealed class AirlineTests
         Assert.Empty((await (await host.ClientForAsync("engineer")).ReadAsync("/api/v1/record/verification"))["breaks"]!.AsArray());
     }
 
-    /// <summary>Over TLS as far as the balancer: cookies are for TLS only, and the browser is told to come back so.</summary>
+    /// <summary>Over TLS as far as the balancer: cookies are for TLS and this host only, and the browser is told to come back so.</summary>
     private static async Task TakesTheBalancersWordAsync(Uri address, bool secure)
     {
         using var client = new HttpClient(new SocketsHttpHandler { UseCookies = false }) { BaseAddress = address };
@@ -71,7 +71,7 @@ public sealed class AirlineTests
         request.Headers.Add("X-Forwarded-Proto", secure ? "https" : "http");
         using var answer = await client.SendAsync(request, Stop);
         Assert.Equal(secure, answer.Headers.Contains("Strict-Transport-Security"));
-        Assert.All(answer.Headers.GetValues("Set-Cookie"), cookie => Assert.Equal(secure, cookie.Contains("secure", StringComparison.OrdinalIgnoreCase)));
+        Assert.All(answer.Headers.GetValues("Set-Cookie"), cookie => Assert.Equal((secure, secure), (cookie.StartsWith("__Host-", StringComparison.Ordinal), cookie.Contains("secure", StringComparison.OrdinalIgnoreCase))));
     }
 
     private static async Task<HttpStatusCode> SendAsync(HttpClient crew, Guid id, string position)

@@ -59,8 +59,10 @@ public sealed class LogTests
             using var client = new HttpClient { BaseAddress = web.Address };
             Assert.Equal(403, await SendAsync("tech.b", HttpMethod.Post, $"/api/v1/defects/{defect}/taking", new { id = NewId.At(SystemClock.Instance.GetCurrentInstant()), have = true }));
             Assert.Equal(403, await SendAsync("contract", HttpMethod.Get, $"/api/v1/defects/{defect}", null));
+            Assert.Equal(200, await SendAsync("pilot", HttpMethod.Put, "/api/v1/me/pin", new { id = NewId.At(SystemClock.Instance.GetCurrentInstant()), password = SmallFleet.Password, pin = "271829" }));
             Assert.Equal(200, await SendAsync("pilot", HttpMethod.Put, "/api/v1/me/signing-code", new { id = NewId.At(SystemClock.Instance.GetCurrentInstant()), password = SmallFleet.Password, code = "another-code-6" }));
             var said = await UntilSaidAsync(web.Log, "Secret changed");
+            Assert.Equal(3, said.Count(line => line.Contains("Key used", StringComparison.Ordinal)));
             Assert.Contains(said, line => line.Contains("Not allowed at the door", StringComparison.Ordinal) && line.Contains("TakeItem", StringComparison.Ordinal));
             Assert.Contains(said, line => line.Contains("not-your-tail", StringComparison.Ordinal) && line.Contains("/api/v1/defects/{id:guid}", StringComparison.Ordinal));
             Assert.DoesNotContain(said, line => line.Contains("Other Tech", StringComparison.Ordinal) || line.Contains("another-code-6", StringComparison.Ordinal) || line.Contains(SmallFleet.Password, StringComparison.Ordinal));

@@ -1817,6 +1817,10 @@ namespace Drainboard.Data.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("PasskeyRoles")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<string>("PolicyName")
                         .IsRequired()
                         .HasColumnType("text");

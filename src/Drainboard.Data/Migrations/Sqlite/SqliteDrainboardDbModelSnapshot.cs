@@ -1811,6 +1811,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("PasskeyRoles")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("PolicyName")
                         .IsRequired()
                         .HasColumnType("TEXT");

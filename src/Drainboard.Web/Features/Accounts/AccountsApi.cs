@@ -13,7 +13,7 @@ internal static class AccountsApi
         group.MapPut("/me/password", SetPassword).Needs(Act.SetPassword).ProducesProblem(422).OpenToGuests().WithSummary("Set the own password; needs the one until now, and signs every browser out");
         group.MapPut("/me/signing-code", SetCode).Needs(Act.SetSigningCode).ProducesProblem(422).OpenToGuests().WithSummary("Set the own signing code, the second secret that every signature asks for; needs the account's password");
         group.MapGet("/people", People).Needs(Act.ManagePeople).WithSummary("Everybody with an account");
-        group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).Changes().WithSummary("Make an account (If-None-Match: *) or change one (If-Match with its version); the user name is the key");
+        group.MapPut("/people/{userName}", SavePerson).Needs(Act.ManagePeople).Changes().WithSummary("Make an account (If-None-Match: *) or change one (If-Match with its version); the user name is the key. A password that is given is in this answer and never again");
         group.MapGet("/api-keys", Keys).Needs(Act.ManageKeys).WithSummary("API keys, without their secrets");
         group.MapPost("/api-keys", MakeKey).Needs(Act.ManageKeys).ProducesProblem(422).WithSummary("Make a key; its secret is in this answer and never again");
         group.MapPost("/api-keys/{id:guid}/revocation", RevokeKey).Needs(Act.ManageKeys).ProducesProblem(422).WithSummary("Revoke a key for good");
@@ -30,8 +30,14 @@ internal static class AccountsApi
     private static async Task<Ok<IReadOnlyList<PersonView>>> People(PeopleQuery query, CancellationToken stop) =>
         TypedResults.Ok(await query.ReadAsync(stop));
 
-    private static async Task<ChangeResult> SavePerson(string userName, SavePersonRequest request, SavePersonHandler handler, HttpContext http, CancellationToken stop) =>
-        (await handler.HandleAsync(http.Changing() with { Command = request.Id }, userName, request, stop)).ToHttp(http);
+    private static async Task<Results<Ok<SavedPersonBody>, ProblemHttpResult>> SavePerson(string userName, SavePersonRequest request, SavePersonHandler handler, HttpContext http, CancellationToken stop)
+    {
+        var (answer, password) = await handler.HandleAsync(http.Changing() with { Command = request.Id }, userName, request, stop);
+        var result = answer.ToHttp(http).Result;
+        return answer is Answer.Done done
+            ? TypedResults.Ok(new SavedPersonBody(done.Id, done.Version, done.Words, password))
+            : (ProblemHttpResult)result;
+    }
 
     private static async Task<Ok<IReadOnlyList<KeyView>>> Keys(KeysQuery query, CancellationToken stop) =>
         TypedResults.Ok(await query.ReadAsync(stop));

@@ -47,7 +47,6 @@ internal static class AccountsSetup
         services.ConfigureApplicationCookie(options =>
         {
             options.Cookie.Name = "drainboard";
-            options.CookieManager = new HostCookies();
             options.Cookie.HttpOnly = true;
             options.Cookie.SameSite = SameSiteMode.Lax;
             options.LoginPath = "/sign-in";
@@ -59,8 +58,6 @@ internal static class AccountsSetup
             options.Events.OnRedirectToLogin = context => Plain(context, StatusCodes.Status401Unauthorized);
             options.Events.OnRedirectToAccessDenied = context => Plain(context, StatusCodes.Status403Forbidden);
         });
-        // The framework's own choice for this cookie is never, TLS or not.
-        services.Configure<Microsoft.AspNetCore.Antiforgery.AntiforgeryOptions>(options => options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest);
         services.Configure<SecurityStampValidatorOptions>(options => options.ValidationInterval = TimeSpan.FromMinutes(1));
         // A principal that is made anew stays that of the same sign-in.
         services.Configure<SecurityStampValidatorOptions>(options => options.OnRefreshingPrincipal = context =>

@@ -1,5 +1,6 @@
 using System.Security.Claims;
 using Drainboard.Data;
+using Drainboard.Data.Accounts;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Devices;
 using Microsoft.EntityFrameworkCore;
@@ -35,7 +36,8 @@ public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory, IClock 
 
         if (!Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))
         {
-            return await SignIns.Open(db, clock.GetCurrentInstant()).AnyAsync(row => row.Id == SignIns.Of(principal), stop) ? person.AsActor() : null;
+            var here = await SignIns.Open(db, clock.GetCurrentInstant()).Where(row => row.Id == SignIns.Of(principal)).Select(row => new { row.Means, db.Installations.First().PasskeyRoles }).SingleOrDefaultAsync(stop);
+            return here is null ? null : person.AsActor() with { NeedsPasskey = here.Means == SignInMeans.Password && here.PasskeyRoles.Any(person.Roles.Contains) };
         }
 
         var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(key => key.Id == keyId, stop);

@@ -29,6 +29,7 @@ internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> 
             return AuthenticateResult.Fail("This key is unknown, has expired or was revoked.");
         }
 
+        log.KeyUsed(key.Id, key.Person.Value, Context);
         var identity = new ClaimsIdentity([new(ClaimTypes.NameIdentifier, key.Person.Value.ToString()), new(KeyClaim, key.Id.ToString())], Scheme);
         return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), Scheme));
     }

@@ -9,18 +9,25 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Accounts;
 
-public sealed record MakeKeyRequest(Guid Id, string Name, string UserName, IReadOnlyList<ApiScope> Scopes, Instant? ExpiresAt = null);
+/// <param name="ExpiresAt">At most <see cref="ApiKey.Longest"/> from now; so long where nothing is said.</param>
+/// <param name="OwnPassword">The administrator's own; a key that makes a key needs none.</param>
+public sealed record MakeKeyRequest(Guid Id, string Name, string UserName, IReadOnlyList<ApiScope> Scopes, Instant? ExpiresAt = null, string? OwnPassword = null);
 
 public sealed record NewKeyBody(Guid Id, string? Secret);
 
-public sealed class MakeKeyHandler(OneDoor door, IDbContextFactory<DrainboardDb> factory)
+public sealed class MakeKeyHandler(OneDoor door, SigningCodes codes, IDbContextFactory<DrainboardDb> factory)
 {
     /// <summary>The secret is null when the same wish is answered a second time: it is shown once.</summary>
     public async Task<(Answer Answer, string? Secret)> HandleAsync(Call call, MakeKeyRequest request, CancellationToken stop)
     {
         string? secret = null;
-        var answer = await door.ChangeAsync(call, Act.ManageKeys, request, async attempt =>
+        var answer = await door.ChangeAsync(call, Act.ManageKeys, request with { OwnPassword = null }, async attempt =>
         {
+            if (await codes.WhyNotConfirmedAsync(attempt.Actor, request.OwnPassword, "No key was made.", attempt.Stop) is { } unconfirmed)
+            {
+                return unconfirmed;
+            }
+
             var known = request.UserName.Trim().ToUpperInvariant();
             var person = await attempt.Db.Users.SingleOrDefaultAsync(person => person.NormalizedUserName == known, attempt.Stop);
             if (WhyNot(request, person, attempt.Now) is { } no)
@@ -29,7 +36,7 @@ public sealed class MakeKeyHandler(OneDoor door, IDbContextFactory<DrainboardDb>
             }
 
             secret = ApiKey.NewSecret();
-            attempt.Db.ApiKeys.Add(new ApiKey(request.Id, request.Name.Trim(), new PersonId(person!.Id), request.Scopes, attempt.Now, request.ExpiresAt, secret));
+            attempt.Db.ApiKeys.Add(new ApiKey(request.Id, request.Name.Trim(), new PersonId(person!.Id), request.Scopes, attempt.Now, request.ExpiresAt ?? attempt.Now + ApiKey.Longest, secret));
             attempt.Record(new Fact(ChainKey.Operator, "key.made", request.Id, "An API key was made.").With("name", request.Name.Trim()).With("scopes", string.Join(",", request.Scopes.Order())).With("person", person.Id));
             return attempt.Done(request.Id, () => 0, "Key made.");
         }, stop);
@@ -53,5 +60,7 @@ public sealed class MakeKeyHandler(OneDoor door, IDbContextFactory<DrainboardDb>
             ? new Refusal("scopes", "Choose at least one scope. Give no more than the program needs.")
         : request.ExpiresAt <= now
             ? new Refusal("expiry", "The expiry lies in the past.")
+        : request.ExpiresAt > now + ApiKey.Longest
+            ? new Refusal("expiry", $"A key is good for {ApiKey.Longest.TotalDays:0} days at most. Make the next one before it ends, and revoke this one then.")
         : null;
 }

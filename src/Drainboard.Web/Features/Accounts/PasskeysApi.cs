@@ -1,4 +1,5 @@
 using Drainboard.Data.Accounts;
+using Drainboard.Domain;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Identity;
@@ -24,14 +25,14 @@ internal static class PasskeysApi
         group.MapPost("/sign-in", SignIn).AllowAnonymous();
     }
 
-    private static async Task<IResult> CreationOptions(CreationWish wish, CurrentPerson current, SigningCodes codes, SignInManager<Person> manager, HttpContext http)
+    private static async Task<IResult> CreationOptions(CreationWish wish, CurrentPerson current, SigningCodes codes, SignInManager<Person> manager, UserManager<Person> people, HttpContext http)
     {
         if (await current.FindAsync(http) is not { } person)
         {
             return Results.Unauthorized();
         }
 
-        return (person.WhyNoSecretYet ?? await codes.WhyNotPasswordAsync(person.AsActor(), wish.Password, "No passkey was added.", http.RequestAborted)) is { } no
+        return (person.WhyNoSecretYet ?? await WhyNotHereAsync(http, person, people) ?? await codes.WhyNotPasswordAsync(person.AsActor(), wish.Password, "No passkey was added.", http.RequestAborted)) is { } no
             ? AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no.Words, no.Code)
             : Results.Content(await manager.MakePasskeyCreationOptionsAsync(new() { Id = person.Id.ToString(), Name = person.UserName!, DisplayName = person.Name }), "application/json");
     }
@@ -45,7 +46,7 @@ internal static class PasskeysApi
 
         var made = await TryAsync(() => manager.PerformPasskeyAttestationAsync(wish.Credential));
         // What was begun under another account, in this browser, ends nowhere.
-        if (made is not { Succeeded: true } || made.UserEntity.Id != person.Id.ToString() || person.WhyNoSecretYet is not null)
+        if (made is not { Succeeded: true } || made.UserEntity.Id != person.Id.ToString() || person.WhyNoSecretYet is not null || await WhyNotHereAsync(http, person, people) is not null)
         {
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", "This passkey could not be checked. Try again from the beginning.", "passkey-not-made");
         }
@@ -60,6 +61,12 @@ internal static class PasskeysApi
         log.SecretChanged(person.Id, "passkey added");
         return Results.NoContent();
     }
+
+    /// <summary>Who has a passkey, and whose role signs in with one, comes with that one: a password alone does not add another beside it.</summary>
+    public static async Task<Refusal?> WhyNotHereAsync(HttpContext http, Person person, UserManager<Person> people) =>
+        await http.FindActorAsync() is { NeedsPasskey: true } && (await people.GetPasskeysAsync(person)).Count > 0
+            ? new Refusal("passkey-needed", "Sign out, and sign in with the passkey that you have; then you can add others and take them away. Is it lost? An administrator takes it away.")
+            : null;
 
     // What is no credential, or was not begun here within five minutes, is an answer and no fault.
     private static async Task<T?> TryAsync<T>(Func<Task<T>> act)

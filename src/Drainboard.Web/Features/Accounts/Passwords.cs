@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text.RegularExpressions;
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
@@ -18,13 +19,16 @@ public sealed partial class Passwords(IDbContextFactory<DrainboardDb> factory, S
     public const int Shortest = 12;
     public const int Longest = 128;
 
+    // Without signs that are taken for one another.
+    private const string Drawn = "abcdefghijkmnpqrstuvwxyz23456789";
+
     /// <summary>A password that an administrator gave is good for so long, until the person has set one of their own (our choice: over a weekend).</summary>
     public static readonly Duration GivenFor = Duration.FromHours(72);
 
     /// <summary>What is said of every sign-in that fails: it does not tell whether there is such an account.</summary>
     public const string Wrong = "User name and password do not belong together. Check both. After five wrong tries an account stays closed for ten minutes, even to the right password; an administrator can give a new one.";
 
-    // Common practice, from memory: what lists of stolen passwords are full of, however it is dressed up.
+    // Common practice, from memory: what is tried first, however it is dressed up.
     private static readonly string[] Common = ["password", "passwort", "qwerty", "qwertz", "azerty", "letmein", "welcome", "iloveyou", "administrator", "changeme", "football", "baseball", "sunshine", "princess", "superman", "trustno", "whatever", "computer", "internet", "drainboard", "aircraft", "airplane", "aeroplane", "maintenance", "technician"];
 
     /// <summary>Why this may not be a password; null when it may. Length counts, not signs: a few words in a row are good.</summary>
@@ -39,8 +43,13 @@ public sealed partial class Passwords(IDbContextFactory<DrainboardDb> factory, S
         var known = Common.Concat(about.SelectMany(text => NotALetter().Split(text.ToLowerInvariant()))).Where(word => word.Length >= 4).OrderByDescending(word => word.Length).ToArray();
         return Left(password.ToLowerInvariant(), known) < 4 || Left(Undressed(password), known) < 4 || password.Distinct().Count() < 5 || IsOneAgainAndAgain(password)
             ? new Refusal("password-simple", "This password is guessed early: it is hardly more than a common word, a name, or one thing again and again. Take a few words that do not belong together.")
+            : StolenPasswords.Has(password)
+            ? new Refusal("password-stolen", "This password is on the lists of stolen ones, and those are tried first. Take a few words that do not belong together.")
             : null;
     }
+
+    /// <summary>A password to be given: 100 random bits, in groups that can be read out.</summary>
+    public static string Draw() => string.Join('-', Enumerable.Range(0, 5).Select(_ => RandomNumberGenerator.GetString(Drawn, 4)));
 
     /// <returns>The person, or null: the caller says <see cref="Wrong"/>, or that the given password has run out.</returns>
     public async Task<(Person? Person, string? Trouble)> TryAsync(string userName, string password, HttpContext http)

@@ -26,14 +26,13 @@ internal sealed class RevalidatingPerson : RevalidatingServerAuthenticationState
     protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
     {
         await using var scope = _scopes.CreateAsyncScope();
-        if (!await scope.ServiceProvider.GetRequiredService<SignIns>().IsOpenAsync(authenticationState.User, cancellationToken))
+        if (await scope.ServiceProvider.GetRequiredService<ActorAccess>().FindAsync(authenticationState.User, cancellationToken) is not { NeedsPasskey: false })
         {
             return false;
         }
 
         var people = scope.ServiceProvider.GetRequiredService<UserManager<Person>>();
-        var person = await people.GetUserAsync(authenticationState.User);
-        return person is { IsDisabled: false }
+        return await people.GetUserAsync(authenticationState.User) is { } person
             && authenticationState.User.FindFirstValue(new ClaimsIdentityOptions().SecurityStampClaimType) == await people.GetSecurityStampAsync(person);
     }
 

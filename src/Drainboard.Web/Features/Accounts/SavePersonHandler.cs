@@ -1,3 +1,4 @@
+using Drainboard.Data;
 using Drainboard.Data.Accounts;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
@@ -10,17 +11,34 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Accounts;
 
-/// <summary>An account as an administrator enters it. A password is given for a new account and left out to keep the old one; so are the approval and the limits of the authorisation.</summary>
+/// <summary>An account as an administrator enters it. The approval and the limits of the authorisation are left out to keep the old ones.</summary>
+/// <param name="GivePassword">A password is drawn and shown once; a new account is given one in any case. Signing code and PIN are void by it, and what was signed in.</param>
+/// <param name="VoidPasskeys">For a lost phone, or an account that somebody else may have been in. A password alone does not take a passkey away.</param>
+/// <param name="OwnPassword">The administrator's own: who sits down at an open page changes nobody's way in. An API key, for a program, needs none.</param>
 /// <param name="VoidPin">The PIN for shared devices opens nothing from now on, nor does what was signed in with it: for a lost tablet or a PIN that others know. The person sets a new one with their password.</param>
-public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, string? Password = null, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null, bool VoidPin = false);
+public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, bool GivePassword = false, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null, bool VoidPin = false, bool VoidPasskeys = false, string? OwnPassword = null);
 
-public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hasher)
+public sealed record SavedPersonBody(Guid Id, long Version, string Words, string? Password);
+
+public sealed class SavePersonHandler(OneDoor door, SigningCodes codes, IDbContextFactory<DrainboardDb> factory, IPasswordHasher<Person> hasher)
 {
-    public Task<Answer> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.ManagePeople, new { userName, request = request with { Password = null } }, attempt => SaveAsync(attempt, call, userName.Trim(), request), stop);
-
-    private async Task<Answer> SaveAsync(Attempt attempt, Call call, string userName, SavePersonRequest request)
+    /// <summary>The password is null where none was given, and when the same wish is answered a second time: it is shown once.</summary>
+    public async Task<(Answer Answer, string? Password)> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop)
     {
+        var password = request.GivePassword || call.SeenVersion == Call.SawNone ? Passwords.Draw() : null;
+        var hash = password is null ? null : hasher.HashPassword(new Person(), password);
+        var answer = await door.ChangeAsync(call, Act.ManagePeople, new { userName, request = request with { OwnPassword = null } }, attempt => SaveAsync(attempt, call, userName.Trim(), request, hash), stop);
+        await using var db = await factory.CreateDbContextAsync(stop);
+        return (answer, answer is Answer.Done && hash is not null && await db.Users.AnyAsync(person => person.PasswordHash == hash, stop) ? password : null);
+    }
+
+    private async Task<Answer> SaveAsync(Attempt attempt, Call call, string userName, SavePersonRequest request, string? hash)
+    {
+        if (await codes.WhyNotConfirmedAsync(attempt.Actor, request.OwnPassword, "The account is as it was.", attempt.Stop) is { } unconfirmed)
+        {
+            return unconfirmed;
+        }
+
         var known = userName.ToUpperInvariant();
         var person = await attempt.Db.Users.SingleOrDefaultAsync(person => person.NormalizedUserName == known, attempt.Stop);
         if (call.SeenVersion != (person?.Version ?? Call.SawNone))
@@ -35,7 +53,12 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             return new Refusal("last-administrator", "This is the last administrator. Make another one first.");
         }
 
-        if (WhyNot(userName, request, person is null) is { } no)
+        if (request.GivePassword && person?.Id == attempt.Actor.Person.Value)
+        {
+            return new Refusal("own-account", "Set your own password on the page with your name (Me). One is given to others only.");
+        }
+
+        if (WhyNot(userName, request) is { } no)
         {
             return no;
         }
@@ -60,11 +83,14 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         }
 
         Fill(person, request);
-        if (request.Password is { Length: > 0 } password)
+        if (hash is not null)
         {
-            person.GivePassword(hasher.HashPassword(person, password), NewId.At(attempt.Now), attempt.Now);
+            person.GivePassword(hash, NewId.At(attempt.Now), attempt.Now);
             attempt.Db.SecretTries.RemoveRange(await attempt.Db.SecretTries.Where(row => row.Whose == person.Id && row.Kind == SecretKind.Password).ToArrayAsync(attempt.Stop));
-            // Whoever had the account may have left a way of their own into it.
+        }
+
+        if (request.VoidPasskeys)
+        {
             attempt.Db.UserPasskeys.RemoveRange(await attempt.Db.UserPasskeys.Where(passkey => passkey.UserId == person.Id).ToArrayAsync(attempt.Stop));
         }
 
@@ -76,8 +102,8 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         // A change of rights or password ends what was signed in before it.
         person.SecurityStamp = NewId.At(attempt.Now).ToString("N");
         await SignIns.EndInAsync(attempt, person.Id);
-        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : request.Password is { Length: > 0 } ? "An account was changed: a password was given; signing code, PIN and passkeys are void." : "An account was changed.")
-            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled).With("pinVoided", request.VoidPin || request.Password is { Length: > 0 }).With("passwordGiven", request.Password is { Length: > 0 })
+        attempt.Record(new Fact(ChainKey.Operator, isNew ? "person.added" : "person.changed", person.Id, isNew ? "An account was added." : hash is not null ? "An account was changed: a password was given; signing code and PIN are void." : "An account was changed.")
+            .With("roles", string.Join(",", request.Roles.Order())).With("stations", string.Join(",", person.Stations)).With("disabled", request.IsDisabled).With("pinVoided", request.VoidPin || hash is not null).With("passwordGiven", hash is not null).With("passkeysVoided", request.VoidPasskeys)
             .With("authorisation", person.AuthorisationNumber).With("authorisationKind", person.AuthorisationKind).With("approval", person.AuthorisationApproval).With("lastDay", person.AuthorisationLastDay?.ToString("uuuu-MM-dd", System.Globalization.CultureInfo.InvariantCulture)).With("limits", person.AuthorisationLimits.Words));
         return attempt.Done(person.Id, () => person.Version, isNew ? "Account added." : "Account saved.");
     }
@@ -108,7 +134,7 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
         (person.Email, person.NormalizedEmail) = string.IsNullOrWhiteSpace(request.Email) ? (null, null) : (request.Email.Trim(), request.Email.Trim().ToUpperInvariant());
     }
 
-    private static Refusal? WhyNot(string userName, SavePersonRequest request, bool isNew) =>
+    private static Refusal? WhyNot(string userName, SavePersonRequest request) =>
         userName.Length is 0 or > 64
             ? new Refusal("user-name", "Enter a user name of up to 64 characters, for example a staff number.")
         : request.Name.Trim().Length is 0 or > 120
@@ -123,8 +149,5 @@ public sealed class SavePersonHandler(OneDoor door, IPasswordHasher<Person> hash
             ? new Refusal("tail", $"\"{request.OnlyTail}\" is not a registration.")
         : !string.IsNullOrWhiteSpace(request.Email) && !System.Net.Mail.MailAddress.TryCreate(request.Email.Trim(), out _)
             ? new Refusal("email", $"\"{request.Email}\" is not an e-mail address.")
-        : isNew && string.IsNullOrEmpty(request.Password)
-            ? new Refusal("password", $"A new account needs a first password of at least {Passwords.Shortest} characters.")
-        : request.Password is { Length: > 0 } ? Passwords.WhyNotChosen(request.Password, userName, request.Name)
         : null;
 }

@@ -43,6 +43,15 @@ public sealed class SigningCodes(IDbContextFactory<DrainboardDb> factory, Secret
         return await TryAsync(person, person.PasswordHash, password, ("password-wrong", $"This is not your password. {kept}"), stop);
     }
 
+    /// <summary>
+    /// Why a change to how somebody gets in is not confirmed by the person's own password. A key has none to give, and is kept where nobody sits
+    /// down; nor have the people of a demo.
+    /// </summary>
+    public async Task<Refusal?> WhyNotConfirmedAsync(Actor actor, string? password, string kept, CancellationToken stop) =>
+        actor.KeyScopes is not null || (await PersonAsync(actor, stop)).IsDemo ? null
+        : string.IsNullOrEmpty(password) ? new Refusal("own-password", $"Enter your own password: this changes how somebody gets in. {kept}")
+        : await WhyNotPasswordAsync(actor, password, kept, stop);
+
     private async Task<Person> PersonAsync(Actor actor, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);

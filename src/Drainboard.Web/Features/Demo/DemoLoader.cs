@@ -117,7 +117,7 @@ public sealed class DemoLoader(IDbContextFactory<DrainboardDb> factory, Importer
         };
         var secret = ApiKey.NewSecret();
         db.Users.Add(service);
-        db.ApiKeys.Add(new ApiKey(NewId.At(now), "Demo key", new PersonId(service.Id), Enum.GetValues<ApiScope>(), now, null, secret));
+        db.ApiKeys.Add(new ApiKey(NewId.At(now), "Demo key", new PersonId(service.Id), Enum.GetValues<ApiScope>(), now, now + ApiKey.Longest, secret));
         await db.SaveAsync(new Writing(Actor.Installation, now, []), stop);
         return secret;
     }

@@ -3,6 +3,7 @@ using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Door;
+using Drainboard.Web.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -78,7 +79,7 @@ internal static class DevicesApi
         return TypedResults.Ok(DeviceView.Of(await db.Devices.AsNoTracking().SingleAsync(device => device.Id == done.Id, stop)));
     }
 
-    private static async Task<Results<Ok<PinSignInView>, ProblemHttpResult>> SignIn(PinSignInRequest request, ThisDevice devices, Pins pins, CrewTickets tickets, HttpContext http, CancellationToken stop)
+    private static async Task<Results<Ok<PinSignInView>, ProblemHttpResult>> SignIn(PinSignInRequest request, ThisDevice devices, Pins pins, CrewTickets tickets, SecurityLog log, HttpContext http, CancellationToken stop)
     {
         if (await devices.FindAsync(http, stop) is not { } device)
         {
@@ -88,7 +89,8 @@ internal static class DevicesApi
         var (person, no) = await pins.FindAsync(device, request.UserName, request.Pin, stop);
         if (person is null)
         {
-            return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no!.Words, no.Code);
+            log.SignInRefused(null, no!.Code, http);
+            return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", no.Words, no.Code);
         }
 
         if (!person.MayUse(device))
@@ -96,6 +98,7 @@ internal static class DevicesApi
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", $"Your access is for {person.OnlyTail} only, and this device stays on board of {device.OnlyTail}.", "not-your-tail");
         }
 
+        log.SignedInAt(device.Id, person.Id, http);
         var (ticket, until) = tickets.Issue(person, device);
         return TypedResults.Ok(new PinSignInView(ticket, until, Of(person.AsActor())));
     }

@@ -7,7 +7,7 @@ namespace Drainboard.Web.Features.Devices;
 /// <summary>The enrolled device that a request comes from. Its secret is a cookie that no script reads and that goes to the API only.</summary>
 public sealed class ThisDevice(IDbContextFactory<DrainboardDb> factory)
 {
-    private const string Cookie = "drainboard-device";
+    internal const string Cookie = "drainboard-device";
 
     public async Task<Device?> FindAsync(HttpContext http, CancellationToken stop)
     {
@@ -27,7 +27,6 @@ public sealed class ThisDevice(IDbContextFactory<DrainboardDb> factory)
     {
         HttpOnly = true,
         SameSite = SameSiteMode.Strict,
-        Secure = http.Request.IsHttps,
         Path = "/api/v1",
         MaxAge = TimeSpan.FromDays(400),
         IsEssential = true,

@@ -92,7 +92,7 @@ internal static class ApiRules
 
     /// <summary>Whoever asks, as the gate found them, or found now for a page.</summary>
     public static async Task<Actor?> FindActorAsync(this HttpContext http) =>
-        (Actor?)http.Items[ActorKey] ?? await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted);
+        (Actor?)(http.Items[ActorKey] ??= await http.RequestServices.GetRequiredService<ActorAccess>().FindAsync(http.User, http.RequestAborted));
 
     /// <summary>A create carries its own id; the same id with the same contents is answered again.</summary>
     public static Call Creating(this HttpContext http, Guid id) => new(http.Actor(), id);

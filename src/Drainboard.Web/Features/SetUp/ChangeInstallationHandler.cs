@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Features.SetUp;
 
-public sealed record ChangeInstallationRequest(string OperatorName, LogMode Mode, string Policy, string RepeatRule, string? ApprovalReference = null);
+/// <param name="PasskeyRoles">Whoever has one of these roles signs in with a passkey; left out, it stays as it is.</param>
+public sealed record ChangeInstallationRequest(string OperatorName, LogMode Mode, string Policy, string RepeatRule, string? ApprovalReference = null, IReadOnlyList<Role>? PasskeyRoles = null);
 
 public sealed class ChangeInstallationHandler(OneDoor door)
 {
@@ -38,7 +39,17 @@ public sealed class ChangeInstallationHandler(OneDoor door)
                 return no;
             }
 
-            attempt.Record(new Fact(ChainKey.Operator, "installation.changed", Guid.Empty, "The installation's rules were changed.").With("mode", request.Mode).With("approval", request.ApprovalReference).With("policy", request.Policy).With("repeatRule", request.RepeatRule));
+            if (request.PasskeyRoles is { } asked)
+            {
+                if (asked.Any(attempt.Actor.Roles.Contains) && attempt.Actor.KeyScopes is null && !await attempt.Db.UserPasskeys.AnyAsync(passkey => passkey.UserId == attempt.Actor.Person.Value, attempt.Stop))
+                {
+                    return new Refusal("no-passkey", "This would shut you out too: add a passkey of your own first, on the page with your name (Me).");
+                }
+
+                installation.AskPasskeyOf(asked);
+            }
+
+            attempt.Record(new Fact(ChainKey.Operator, "installation.changed", Guid.Empty, "The installation's rules were changed.").With("mode", request.Mode).With("approval", request.ApprovalReference).With("policy", request.Policy).With("repeatRule", request.RepeatRule).With("passkeyRoles", string.Join(",", installation.PasskeyRoles)));
             attempt.Touch(installation);
             return attempt.Done(Guid.Empty, () => installation.Version, "Saved.");
         }, stop);
