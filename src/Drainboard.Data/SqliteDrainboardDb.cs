@@ -24,7 +24,7 @@ public sealed class SqliteDrainboardDb(DbContextOptions<SqliteDrainboardDb> opti
         // The usual kind would keep writers waiting.
         var transaction = ((SqliteConnection)Database.GetDbConnection()).BeginTransaction(deferred: true);
         await Database.UseTransactionAsync(transaction, stop);
-        return transaction;
+        return new Moment(this, transaction);
     }
 
     internal override async Task<ChainHead> LockHeadAsync(ChainKey chain, CancellationToken stop)
@@ -72,6 +72,21 @@ public sealed class SqliteDrainboardDb(DbContextOptions<SqliteDrainboardDb> opti
         configurationBuilder.Properties<LocalDate>().HaveConversion<LocalDateTextConverter>();
         configurationBuilder.Properties<LocalTime>().HaveConversion<LocalTimeTextConverter>();
         configurationBuilder.Properties<DateTimeOffset>().HaveConversion<DateTimeOffsetTicksConverter>();
+    }
+
+    /// <summary>Ends with its connection given back: a context that is used again begins without one.</summary>
+    private sealed class Moment(SqliteDrainboardDb db, SqliteTransaction transaction) : IAsyncDisposable
+    {
+        public async ValueTask DisposeAsync()
+        {
+            await transaction.DisposeAsync();
+            if (db.Database.CurrentTransaction is { } known)
+            {
+                await known.DisposeAsync();
+            }
+
+            await db.Database.CloseConnectionAsync();
+        }
     }
 
     private sealed class Turn : IDisposable

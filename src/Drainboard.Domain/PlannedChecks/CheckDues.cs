@@ -17,13 +17,12 @@ public static class CheckDues
 
     public static IReadOnlyList<CheckDue> Of(CheckSituation situation, Instant now)
     {
-        var last = Last(situation);
         return
         [
             .. from check in situation.Checks
                where Applies(check, situation)
                from fixture in Fixtures(check, situation.Layout)
-               let done = last.TryGetValue((check.Code, fixture?.Position), out var at) ? at : (Instant?)null
+               let done = situation.Last.TryGetValue((check.Code, fixture?.Position), out var at) ? at : (Instant?)null
                let due = Due(check, fixture, done, situation, now)
                where due is not null
                orderby due.Reason == CheckReason.Cold descending, due.DueAt, due.Check.Terms.Place, due.Check.Terms.Minutes, due.Check.Code, due.Fixture?.Along, due.Fixture?.Position.Value
@@ -34,21 +33,17 @@ public static class CheckDues
     /// <summary>What is over its interval, whether or not there is a stay that it may be done at. Checks against cold are left out: without cold they are not asked for.</summary>
     public static IReadOnlyList<CheckDue> Overdue(CheckSituation situation, Instant now)
     {
-        var last = Last(situation);
         return
         [
             .. from check in situation.Checks
                where IsFor(check, situation) && check.Terms is { EveryDays: > 0, IsForCold: false }
                from fixture in Fixtures(check, situation.Layout)
-               let due = ByInterval(check, fixture, last.TryGetValue((check.Code, fixture?.Position), out var at) ? at : null, situation, now)
+               let due = ByInterval(check, fixture, situation.Last.TryGetValue((check.Code, fixture?.Position), out var at) ? at : null, situation, now)
                where due.IsOverdue(now)
                orderby due.DueAt, due.Check.Code, due.Fixture?.Along, due.Fixture?.Position.Value
                select due,
         ];
     }
-
-    private static Dictionary<(string Check, Position? Position), Instant> Last(CheckSituation situation) =>
-        situation.Done.Where(done => done.Counts).GroupBy(done => (done.Check, done.Position)).ToDictionary(alike => alike.Key, alike => alike.Max(done => done.At));
 
     private static bool IsFor(PlannedCheck check, CheckSituation situation) => !check.IsRetired && (check.Terms.Layout.Length == 0 || check.Terms.Layout == situation.Layout.Code);
 

@@ -15,6 +15,11 @@ namespace Drainboard.Domain.PlannedChecks;
 public sealed record CheckSituation(Tail Tail, CabinLayout Layout, IReadOnlyList<PlannedCheck> Checks, IReadOnlyList<CheckDone> Done, IReadOnlyDictionary<Position, Instant> Opened, IReadOnlyDictionary<Position, DrainCall> Drains, Visit? Stay, StandTemperature? Coldest)
 {
     private ILookup<Position, DrainCall>? _through;
+    private Dictionary<(string Check, Position? Position), Instant>? _last;
+
+    /// <summary>When each check was last done so that it counts, by fixture.</summary>
+    public IReadOnlyDictionary<(string Check, Position? Position), Instant> Last =>
+        _last ??= Done.Where(done => done.Counts).GroupBy(done => (done.Check, done.Position)).ToDictionary(alike => alike.Key, alike => alike.Max(done => done.At));
 
     /// <summary>What the pours of those that drain through a fixture say.</summary>
     public IEnumerable<DrainCall> Through(Position at) =>

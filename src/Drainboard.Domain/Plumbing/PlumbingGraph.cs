@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Drainboard.Domain.Fleet;
 
 namespace Drainboard.Domain.Plumbing;
@@ -13,6 +14,7 @@ public sealed class PlumbingGraph
     private readonly ILookup<Position, Position> _drainedFrom;
     private readonly ILookup<Position, Position> _suppliedFrom;
     private readonly ILookup<Position, Position> _supplies;
+    private readonly ConcurrentDictionary<Position, IReadOnlyList<Fixture>> _drainPaths = [];
 
     public PlumbingGraph(IEnumerable<Fixture> fixtures, IEnumerable<Connection> connections)
     {
@@ -25,12 +27,7 @@ public sealed class PlumbingGraph
     }
 
     /// <summary>The fixtures that water poured at a position passes, in order of flow, the position itself first, down to the mast or tank where it comes to rest. Follows the first pipe where a drain forks.</summary>
-    public IReadOnlyList<Fixture> DrainPath(Position from)
-    {
-        var way = Walk(from, _drainsTo);
-        var end = way.FindIndex(fixture => fixture.Kind is FixtureKind.DrainMast or FixtureKind.WasteTank);
-        return end < 0 ? way : way[..(end + 1)];
-    }
+    public IReadOnlyList<Fixture> DrainPath(Position from) => _drainPaths.GetOrAdd(from, WalkDown);
 
     /// <summary>The way back to the potable tank, the position itself first.</summary>
     public IReadOnlyList<Fixture> SupplyPath(Position from) => Walk(from, _suppliedFrom);
@@ -116,6 +113,13 @@ public sealed class PlumbingGraph
         var branches = next.OrderBy(one => one.Along).ThenBy(one => one.Across).ThenBy(one => one.Position.Value, StringComparer.Ordinal).Select(one => Unfold(one, water, way)).ToArray();
         way.Remove(fixture.Position);
         return new PlumbingBranch(fixture, branches);
+    }
+
+    private IReadOnlyList<Fixture> WalkDown(Position from)
+    {
+        var way = Walk(from, _drainsTo);
+        var end = way.FindIndex(fixture => fixture.Kind is FixtureKind.DrainMast or FixtureKind.WasteTank);
+        return end < 0 ? way : way[..(end + 1)];
     }
 
     private List<Fixture> Walk(Position from, ILookup<Position, Position> along)

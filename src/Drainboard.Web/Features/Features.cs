@@ -45,6 +45,8 @@ internal static class FeatureSetup
         services.AddSingleton<TankDoor>();
         services.AddSingleton<LayoutCatalog>();
         services.AddSingleton<FleetJobs>();
+        services.AddSingleton<DrainPours>();
+        services.AddSingleton<Rounds>();
         services.AddSingleton<ShiftDrafts>();
         services.AddSingleton<SolverQueue>();
         services.AddSingleton<NetworkDrafts>();

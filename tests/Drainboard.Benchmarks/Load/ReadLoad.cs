@@ -3,6 +3,7 @@ using Drainboard.Testing;
 using Drainboard.Web.Features.Board;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Fleet;
+using Drainboard.Web.Features.PlannedChecks;
 using Drainboard.Web.Features.TurnFit;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -75,7 +76,7 @@ internal static class ReadLoad
 
     // One of its own each time: what open pages share is not measured here.
     private static Task<BoardView?> BoardAsync(DrainboardHost host, StationCode station) =>
-        new BoardQuery(host.Db, Of<LayoutCatalog>(host), Of<FleetJobs>(host), Of<IClock>(host)).ReadAsync(station, CancellationToken.None);
+        new BoardQuery(host.Db, Of<LayoutCatalog>(host), Of<FleetJobs>(host), Of<Rounds>(host), Of<IClock>(host)).ReadAsync(station, CancellationToken.None);
 
     private static Task<ClocksView> ClocksAsync(DrainboardHost host) =>
         new ClocksQuery(host.Db, Of<LayoutCatalog>(host), Of<FleetJobs>(host), Of<IClock>(host)).ReadAsync(CancellationToken.None);

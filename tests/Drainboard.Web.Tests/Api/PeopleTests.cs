@@ -1,6 +1,11 @@
 using Drainboard.Domain;
+using Drainboard.Domain.Accounts;
+using Drainboard.Domain.Records;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Door;
+using Drainboard.Web.Features.SetUp;
+using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 
 namespace Drainboard.Web.Tests.Api;
@@ -69,6 +74,25 @@ public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("expiry", (string?)(await admin.SendAsync(HttpMethod.Post, "/api/v1/api-keys", Wish(now + Duration.FromDays(401)))).Body!["refusal"]);
         var made = (string?)(await admin.SendAsync(HttpMethod.Post, "/api/v1/api-keys", Wish(null))).Body!["id"];
         Assert.Equal((now + Duration.FromDays(400)).ToString(), (string?)(await admin.ReadAsync("/api/v1/api-keys")).AsArray().Single(key => (string?)key!["id"] == made)!["expiresAt"]);
+    }
+
+    /// <summary>At an open page the second factor of others is not switched off by whoever sits down there (ASVS 7.5.1); and nobody shuts themselves out.</summary>
+    [Fact]
+    public async Task PasskeyRoles_ChangedAtAPage_NeedTheOwnPassword_AndAPasskeyOfOnesOwn()
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(DatabaseKind.Sqlite);
+        var handler = host.Services.GetRequiredService<ChangeInstallationHandler>();
+        var admin = await host.ActorAsync("admin");
+        Assert.Contains("own password", await SayAsync([Role.Technician], null), StringComparison.Ordinal);
+        Assert.Contains("not your password", await SayAsync([Role.Technician], "something else"), StringComparison.Ordinal);
+        Assert.Contains("shut you out", await SayAsync([Role.Administrator], SmallFleet.Password), StringComparison.Ordinal);
+        Assert.Null(await SayAsync([Role.Technician], SmallFleet.Password));
+        Assert.Null(await SayAsync([Role.Technician], null));
+        Assert.Contains("own password", await SayAsync([], null), StringComparison.Ordinal);
+
+        async Task<string?> SayAsync(Role[] roles, string? password) =>
+            (await handler.HandleAsync(new Call(admin, Id(host)), new ChangeInstallationRequest("Test", LogMode.BesideLog, "us", "3-in-15-days", null, roles, password), TestContext.Current.CancellationToken)).Trouble;
     }
 
     private static object Person(DrainboardHost host, string name = "New Person") => new { id = Id(host), name, roles = new[] { "technician" }, stations = new[] { "QQAA" } };

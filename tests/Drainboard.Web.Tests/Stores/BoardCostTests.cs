@@ -36,8 +36,14 @@ public sealed class BoardCostTests(Hosts hosts) : IClassFixture<Hosts>
     {
         var host = await hosts.OnAsync(kind);
         var (query, code) = (host.Services.GetRequiredService<BoardQuery>(), StationCode.Parse("QQAA"));
-        var first = await query.ReadAsync(code, TestContext.Current.CancellationToken);
-        Assert.Same(first, await query.ReadAsync(code, TestContext.Current.CancellationToken));
+        // The program's own rounds write now and then too.
+        var shared = false;
+        for (var tries = 0; tries < 10 && !shared; tries++)
+        {
+            shared = ReferenceEquals(await query.ReadAsync(code, TestContext.Current.CancellationToken), await query.ReadAsync(code, TestContext.Current.CancellationToken));
+        }
+
+        Assert.True(shared);
         var defect = await Station.OpenAsync(host);
         Assert.Contains((await query.ReadAsync(code, TestContext.Current.CancellationToken))!.Cards.SelectMany(card => card.Items), item => $"{item.Id}" == defect);
     }

@@ -21,6 +21,23 @@ public sealed class DatabaseTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.False(db.Database.HasPendingModelChanges());
     }
 
+    /// <summary>Contexts are used again: one that read of one moment gives its connection back, and reads on as any other.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Moment_Over_LeavesNoConnectionOpen(DatabaseKind kind)
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using var db = await (await hosts.OnAsync(kind)).Db.CreateDbContextAsync(stop);
+        await using (await db.OneMomentAsync(stop))
+        {
+            await db.Tails.CountAsync(stop);
+            Assert.Equal(System.Data.ConnectionState.Open, db.Database.GetDbConnection().State);
+        }
+
+        await db.Tails.CountAsync(stop);
+        Assert.Equal((System.Data.ConnectionState.Closed, true), (db.Database.GetDbConnection().State, db.Database.CurrentTransaction is null));
+    }
+
     [Theory]
     [ClassData(typeof(BothDatabases))]
     public async Task Record_AfterWork_HoldsAndNamesTheFirstAlteredEntry(DatabaseKind kind)

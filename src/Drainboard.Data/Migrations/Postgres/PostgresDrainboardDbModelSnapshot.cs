@@ -1757,6 +1757,8 @@ namespace Drainboard.Data.Migrations.Postgres
 
                     b.HasIndex("Tail", "Position", "PouredAt");
 
+                    b.HasIndex("Tail", "PouredAt", "WithdrawnAt");
+
                     b.ToTable("Pours");
                 });
 
@@ -2044,6 +2046,10 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasIndex("Defect");
 
                     b.HasIndex("CardCode", "CompletedAt");
+
+                    b.HasIndex("Tail", "CompletedAt", "FoundAt")
+                        .HasDatabaseName("IX_Work_Openings")
+                        .HasFilter("\"Found\" <> 'Nothing' AND \"ReturnReason\" = ''");
 
                     b.HasIndex("Tail", "FoundAt", "CompletedAt");
 

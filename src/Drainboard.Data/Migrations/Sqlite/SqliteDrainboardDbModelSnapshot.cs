@@ -1751,6 +1751,8 @@ namespace Drainboard.Data.Migrations.Sqlite
 
                     b.HasIndex("Tail", "Position", "PouredAt");
 
+                    b.HasIndex("Tail", "PouredAt", "WithdrawnAt");
+
                     b.ToTable("Pours");
                 });
 
@@ -2038,6 +2040,10 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasIndex("Defect");
 
                     b.HasIndex("CardCode", "CompletedAt");
+
+                    b.HasIndex("Tail", "CompletedAt", "FoundAt")
+                        .HasDatabaseName("IX_Work_Openings")
+                        .HasFilter("\"Found\" <> 'Nothing' AND \"ReturnReason\" = ''");
 
                     b.HasIndex("Tail", "FoundAt", "CompletedAt");
 

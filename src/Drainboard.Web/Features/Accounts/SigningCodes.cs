@@ -33,14 +33,14 @@ public sealed class SigningCodes(IDbContextFactory<DrainboardDb> factory, Secret
         var person = await PersonAsync(actor, stop);
         return person.SigningCodeHash is not { } hash ? new Refusal("no-signing-code", "You have no signing code yet. Set one on the page with your name (Me), then sign.")
             : string.IsNullOrEmpty(code) ? new Refusal("signing-code-missing", "Enter your signing code: it is what makes this your signature.")
-            : await TryAsync(person, hash, code, ("signing-code-wrong", "This is not your signing code."), stop);
+            : await TryAsync(person, hash, code, ("signing-code-wrong", "This is not your signing code."), "Nothing was signed.", stop);
     }
 
     /// <summary>Why the password is not this person's; wrong ones count together with wrong codes.</summary>
     public async Task<Refusal?> WhyNotPasswordAsync(Actor actor, string password, string kept, CancellationToken stop)
     {
         var person = await PersonAsync(actor, stop);
-        return await TryAsync(person, person.PasswordHash, password, ("password-wrong", $"This is not your password. {kept}"), stop);
+        return await TryAsync(person, person.PasswordHash, password, ("password-wrong", "This is not your password."), kept, stop);
     }
 
     /// <summary>
@@ -48,9 +48,14 @@ public sealed class SigningCodes(IDbContextFactory<DrainboardDb> factory, Secret
     /// down; nor have the people of a demo.
     /// </summary>
     public async Task<Refusal?> WhyNotConfirmedAsync(Actor actor, string? password, string kept, CancellationToken stop) =>
-        actor.KeyScopes is not null || (await PersonAsync(actor, stop)).IsDemo ? null
+        !await IsConfirmedByPasswordAsync(actor, stop) ? null
         : string.IsNullOrEmpty(password) ? new Refusal("own-password", $"Enter your own password: this changes how somebody gets in. {kept}")
         : await WhyNotPasswordAsync(actor, password, kept, stop);
+
+    public async Task<bool> IsConfirmedByPasswordAsync(Actor actor, CancellationToken stop) => actor.KeyScopes is null && !(await PersonAsync(actor, stop)).IsDemo;
+
+    /// <summary>Whether it was refused for the code: a try was counted, and another must not be for the same typing.</summary>
+    public static bool IsAbout(Refusal refusal) => refusal.Code is "no-signing-code" or "signing-code-missing" or "signing-code-wrong" or "signing-locked";
 
     private async Task<Person> PersonAsync(Actor actor, CancellationToken stop)
     {
@@ -58,15 +63,15 @@ public sealed class SigningCodes(IDbContextFactory<DrainboardDb> factory, Secret
         return await db.Users.AsNoTracking().SingleAsync(person => person.Id == actor.Person.Value, stop);
     }
 
-    private async Task<Refusal?> TryAsync(Person person, string? hash, string secret, (string Code, string Words) wrong, CancellationToken stop)
+    private async Task<Refusal?> TryAsync(Person person, string? hash, string secret, (string Code, string Words) wrong, string kept, CancellationToken stop)
     {
         var lockMinutes = Secrets.LockedFor.TotalMinutes;
         return await secrets.TryAsync(person, SecretKind.SigningCode, hash, secret, stop) switch
         {
             { IsRight: true } => null,
-            { Locked: { } left } when left < Secrets.LockedFor => new Refusal("signing-locked", $"Signing is locked after {Secrets.MostTries} wrong tries, for another {Math.Ceiling(left.TotalMinutes):0} min. Nothing was signed."),
-            { Locked: not null } => new Refusal("signing-locked", $"{wrong.Words} After {Secrets.MostTries} wrong tries signing is locked for {lockMinutes:0} min. Nothing was signed."),
-            { TriesLeft: var more } => new Refusal(wrong.Code, $"{wrong.Words} {(more == 1 ? "One more try" : $"{more} more tries")}, then signing is locked for {lockMinutes:0} min. Nothing was signed."),
+            { Locked: { } left } when left < Secrets.LockedFor => new Refusal("signing-locked", $"Signing is locked after {Secrets.MostTries} wrong tries, for another {Math.Ceiling(left.TotalMinutes):0} min. {kept}"),
+            { Locked: not null } => new Refusal("signing-locked", $"{wrong.Words} After {Secrets.MostTries} wrong tries signing is locked for {lockMinutes:0} min. {kept}"),
+            { TriesLeft: var more } => new Refusal(wrong.Code, $"{wrong.Words} {(more == 1 ? "One more try" : $"{more} more tries")}, then signing is locked for {lockMinutes:0} min. {kept}"),
         };
     }
 }

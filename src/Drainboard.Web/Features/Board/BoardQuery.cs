@@ -17,7 +17,7 @@ namespace Drainboard.Web.Features.Board;
 /// Reads a station's Board in twelve statements (a few more where the operator asks for planned checks, a tail stands past its estimate or a part has no release certificate), whatever the number of tails: whether anything was written since the last reading, the station, the installation, the stays, the
 /// tails, what is not closed on them, what carries it, what is disturbed, cards that are begun, parts on a limit, water that is not served, planned checks; the flights of tails with reports to sort, where there are any. Closed history is never touched.
 /// </summary>
-public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock)
+public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, Rounds walks, IClock clock)
 {
     /// <summary>More than an airline has stations.</summary>
     private const int MostBoards = 200;
@@ -56,7 +56,7 @@ public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var clocks = await PartClocks.ReadAsync(db, parts, now, stop);
         var lapsed = parts.Where(part => clocks[part.Id].HasLapsed(now)).ToLookup(part => part.Tail, part => new LapsedPart(part.Defect.Value, part.Name));
         var water = await WaterRestrictions.ReadAsync(db, ids, now, stop);
-        var rounds = await Rounds.ReadAsync(db, [.. stays.Select(turn => new RoundOf(tails[turn.Tail], drawn[turn.Tail], visits[turn.Tail], station.SlowPercent))], Duration.FromMinutes(book.Terms.PaperworkMinutes), now, stop);
+        var rounds = await walks.ReadAsync(db, [.. stays.Select(turn => new RoundOf(tails[turn.Tail], drawn[turn.Tail], visits[turn.Tail], station.SlowPercent))], Duration.FromMinutes(book.Terms.PaperworkMinutes), now, stop);
         var sectors = await SectorsAsync(db, items, now, stop);
         var cards = stays.OrderBy(turn => turn.DepartsAt).ThenBy(turn => tails[turn.Tail].Registration.Value, StringComparer.Ordinal)
             .Select(turn => new BoardCard(tails[turn.Tail].Registration.Value, drawn[turn.Tail].Code, TurnView.Of(turn, now), [.. items[turn.Tail]], [.. lapsed[turn.Tail]], Groups([.. items[turn.Tail]], sectors[turn.Tail]), TogetherView.Of([.. items[turn.Tail].Where(item => item.State is DefectState.Open or DefectState.Reported).Select(item => item.Fit).OfType<FitView>()]), water.GetValueOrDefault(turn.Tail), RoundCount.Of(rounds.GetValueOrDefault(turn.Tail), now)));

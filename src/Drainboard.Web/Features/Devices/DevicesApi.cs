@@ -95,6 +95,7 @@ internal static class DevicesApi
 
         if (!person.MayUse(device))
         {
+            log.SignInRefused(person.Id, "not-your-tail", http);
             return AnswerHttp.Problem(StatusCodes.Status422UnprocessableEntity, "Refused", $"Your access is for {person.OnlyTail} only, and this device stays on board of {device.OnlyTail}.", "not-your-tail");
         }
 

@@ -41,21 +41,13 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         var began = Stopwatch.GetTimestamp();
         var answer = await AnswerAsync(call, act, wish, attempt, largest, stop);
         Instruments.Acts.Record(Stopwatch.GetElapsedTime(began).TotalSeconds, new("act", act.ToString()), new("answer", answer.GetType().Name));
-        Log(call, act, answer);
-        span?.SetTag("answer", answer.GetType().Name);
-        return answer;
-    }
-
-    private void Log(Call call, Act act, Answer answer)
-    {
         if (answer is Answer.NotAllowed not)
         {
             log.NotAllowedAtTheDoor(call.Actor.Person.Value, not.Refusal.Code, act.ToString());
         }
-        else if (answer is Answer.Done && act is (Act.SetPassword or Act.SetPin or Act.SetSigningCode))
-        {
-            log.SecretChanged(call.Actor.Person.Value, act.ToString());
-        }
+
+        span?.SetTag("answer", answer.GetType().Name);
+        return answer;
     }
 
     private async Task<Answer> AnswerAsync(Call call, Act act, object wish, Func<Attempt, Task<Answer>> attempt, int largest, CancellationToken stop)
@@ -104,7 +96,7 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         try
         {
             var answer = await attempt(trying);
-            return answer is Answer.Done done ? (await SaveAsync(trying, done, key), false)
+            return answer is Answer.Done done ? (await SaveAsync(trying, act, done, key), false)
                 : answer is Answer.Stale ? (await FindEarlierAsync(db, call, key, stop) ?? answer, false)
                 : (answer, false);
         }
@@ -122,11 +114,16 @@ public sealed class OneDoor(IDbContextFactory<DrainboardDb> factory, IClock cloc
         }
     }
 
-    private async Task<Answer> SaveAsync(Attempt trying, Answer.Done done, CommandKey key)
+    private async Task<Answer> SaveAsync(Attempt trying, Act act, Answer.Done done, CommandKey key)
     {
         var settled = done;
         await trying.Db.SaveAsync(new Writing(trying.Actor, trying.Now, trying.Deeds, key, () => JsonSerializer.Serialize(settled = trying.Settle(done), Json)), trying.Stop);
         feed.Ring();
+        if (act is (Act.SetPassword or Act.SetPin or Act.SetSigningCode))
+        {
+            log.SecretChanged(trying.Actor.Person.Value, act.ToString());
+        }
+
         return settled;
     }
 

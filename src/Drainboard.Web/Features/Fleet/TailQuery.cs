@@ -20,7 +20,7 @@ public sealed record AreaView(string Name, IReadOnlyList<FixtureLine> Fixtures);
 
 public sealed record FixtureLine(string Position, string Name, string Kind, int Active);
 
-public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, FleetJobs jobs, IClock clock)
+public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, DefectsQuery defects, FleetJobs jobs, Rounds walks, IClock clock)
 {
     public async Task<TailView?> ReadAsync(Registration mark, CancellationToken stop)
     {
@@ -40,7 +40,7 @@ public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCat
         var fitting = await Fitting.OfAsync(jobs, here, station, now, stop);
         var items = (await ItemLines.ReadAsync(db, new Dictionary<TailId, CabinLayout> { [tail.Id] = layout }, fitting, now, stop))[tail.Id].ToArray();
         var visit = here is not null && Whereabouts.CurrentOrNext(around, now)?.Id == here.Id ? fitting?.Stays.GetValueOrDefault(tail.Id) : null;
-        var round = (await Rounds.ReadAsync(db, [new RoundOf(tail, layout, visit, station?.SlowPercent ?? Station.UsualSlowPercent)], Duration.FromMinutes(fitting?.Book.Terms.PaperworkMinutes ?? 0), now, stop)).GetValueOrDefault(tail.Id);
+        var round = (await walks.ReadAsync(db, [new RoundOf(tail, layout, visit, station?.SlowPercent ?? Station.UsualSlowPercent)], Duration.FromMinutes(fitting?.Book.Terms.PaperworkMinutes ?? 0), now, stop)).GetValueOrDefault(tail.Id);
         var active = items.CountBy(item => item.Position).ToDictionary();
         var areas = layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Across)
             .GroupBy(fixture => fixture.Area).Select(area => new AreaView(area.Key, [.. area.Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), active.GetValueOrDefault(fixture.Position.Value)))]));

@@ -4,6 +4,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Door;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Turns;
@@ -47,7 +48,7 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         {
             case Decision.Refused refused:
                 // What it was refused for may have come while it was read: then somebody was faster.
-                return await attempt.Db.Defects.AnyAsync(defect => defect.Id == id && defect.Version == item.Defect.Version, attempt.Stop) ? refused.Refusal : throw new DbUpdateConcurrencyException("The item changed while it was read.");
+                return SigningCodes.IsAbout(refused.Refusal) || await attempt.Db.Defects.AnyAsync(defect => defect.Id == id && defect.Version == item.Defect.Version, attempt.Stop) ? refused.Refusal : throw new DbUpdateConcurrencyException("The item changed while it was read.");
             case Decision.Done done:
                 attempt.Record(done.Fact);
                 attempt.Touch(item.Defect);

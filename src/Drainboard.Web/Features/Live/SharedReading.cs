@@ -8,7 +8,7 @@ namespace Drainboard.Web.Features.Live;
 
 /// <summary>
 /// What takes long to read and is the same for everybody: one reading serves every open page of this process until something was written
-/// or ten seconds have gone by. Whoever asks meanwhile waits for the one that reads; whoever leaves takes it from nobody.
+/// or ten seconds have gone by. Of each question one reading runs at a time, and one waits behind it for all who know of something newer; whoever leaves takes it from nobody.
 /// </summary>
 /// <param name="most">How many questions have their last answer kept.</param>
 internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, IClock clock, int most = 1)
@@ -20,7 +20,7 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(20);
 
     private readonly Lock _one = new();
-    private readonly Dictionary<object, Reading> _last = [];
+    private readonly Dictionary<object, Question> _questions = [];
 
     /// <param name="question">What the answer depends on beside the stored facts and the time.</param>
     /// <param name="read">Reads it as of an instant, from a context of its own.</param>
@@ -28,23 +28,81 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
     public async Task<T> GetAsync(object question, Func<DrainboardDb, Instant, Task<T>> read, CancellationToken stop)
     {
         var written = await WrittenAsync(stop);
+        Task<T> coming;
+        lock (_one)
+        {
+            var asked = Of(question);
+            coming = asked.Last is { } last && Serves(last, written) ? last.Answer
+                : asked.Next is { } next ? next
+                : asked.Last is { Answer.IsCompleted: false } running ? asked.Next = AfterAsync(asked, running, read)
+                : Begin(asked, written, read);
+        }
+
+        var answer = await coming.WaitAsync(LongestWait, stop);
+        if (answer is null)
+        {
+            // There is no such thing: it takes no place among those that there are.
+            lock (_one)
+            {
+                _questions.Remove(question);
+            }
+        }
+
+        return answer;
+    }
+
+    private Question Of(object question)
+    {
+        if (!_questions.TryGetValue(question, out var asked))
+        {
+            _questions[question] = asked = new Question();
+            if (_questions.Count > most)
+            {
+                _questions.Remove(_questions.Where(known => known.Value != asked).MinBy(known => known.Value.Last?.At).Key);
+            }
+        }
+
+        return asked;
+    }
+
+    /// <summary>A reading that was begun knowing of something newer serves too: it was begun later.</summary>
+    private bool Serves(Reading last, (long Newest, int Recent) written) =>
+        (last.Written == written || last.Written.Newest > written.Newest)
+        && (!last.Answer.IsCompleted || (last.Answer.IsCompletedSuccessfully && clock.GetCurrentInstant() - last.At is var age && age >= Duration.Zero && age < GoodFor));
+
+    private Task<T> Begin(Question asked, (long Newest, int Recent) written, Func<DrainboardDb, Instant, Task<T>> read)
+    {
+        var now = clock.GetCurrentInstant();
+        asked.Last = new Reading(written, now, Task.Run(() => ReadAsync(read, now), CancellationToken.None));
+        return asked.Last.Answer;
+    }
+
+    /// <summary>Begins when the one that runs is over; whoever waits for it had asked before.</summary>
+    private async Task<T> AfterAsync(Question asked, Reading running, Func<DrainboardDb, Instant, Task<T>> read)
+    {
+        await ((Task)running.Answer).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing | ConfigureAwaitOptions.ForceYielding);
+        (long, int) written;
+        try
+        {
+            written = await WrittenAsync(CancellationToken.None);
+        }
+        catch
+        {
+            lock (_one)
+            {
+                asked.Next = null;
+            }
+
+            throw;
+        }
+
         Task<T> answer;
         lock (_one)
         {
-            var now = clock.GetCurrentInstant();
-            if (!_last.TryGetValue(question, out var last) || last.Written != written || now < last.At || now - last.At >= GoodFor || last.Answer.IsFaulted || last.Answer.IsCanceled)
-            {
-                _last[question] = last = new Reading(written, now, Task.Run(() => ReadAsync(read, now), CancellationToken.None));
-                if (_last.Count > most)
-                {
-                    _last.Remove(_last.MinBy(known => known.Value.At).Key);
-                }
-            }
-
-            answer = last.Answer;
+            (asked.Next, answer) = (null, Begin(asked, written, read));
         }
 
-        return await answer.WaitAsync(LongestWait, stop);
+        return await answer;
     }
 
     private async Task<T> ReadAsync(Func<DrainboardDb, Instant, Task<T>> read, Instant now)
@@ -66,4 +124,11 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
     }
 
     private sealed record Reading((long Newest, int Recent) Written, Instant At, Task<T> Answer);
+
+    private sealed class Question
+    {
+        public Reading? Last { get; set; }
+
+        public Task<T>? Next { get; set; }
+    }
 }

@@ -16,7 +16,7 @@ public sealed record ChecksFleetLine(string Tail, string Layout, TurnView? Stay,
 public sealed record ChecksFleetView(int Checks, IReadOnlyList<ChecksFleetLine> Lines, Instant Now);
 
 /// <summary>The planned checks of every tail at its present or next stay, the worst first.</summary>
-public sealed class ChecksFleetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock)
+public sealed class ChecksFleetQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, Rounds walks, IClock clock)
 {
     public async Task<ChecksFleetView> ReadAsync(CancellationToken stop)
     {
@@ -33,7 +33,7 @@ public sealed class ChecksFleetQuery(IDbContextFactory<DrainboardDb> factory, La
             tails.Add(new RoundOf(tail, await layouts.GetAsync(tail.Layout, stop), station is null ? null : Visit.Of(stay!, station, DateTimeZoneProviders.Tzdb[station.Zone], now, book.Terms), station?.SlowPercent ?? Station.UsualSlowPercent));
         }
 
-        var rounds = await Rounds.ReadAsync(db, tails, Duration.FromMinutes(book.Terms.PaperworkMinutes), now, stop);
+        var rounds = await walks.ReadAsync(db, tails, Duration.FromMinutes(book.Terms.PaperworkMinutes), now, stop);
         var lines = tails.Select(one => Line(one, rounds.GetValueOrDefault(one.Tail.Id)));
         return new ChecksFleetView(
             (await Rounds.ChecksAsync(db, stop)).Count,

@@ -11,7 +11,7 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.PlannedChecks;
 
-public sealed class RoundQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, IClock clock)
+public sealed class RoundQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, Rounds walks, IClock clock)
 {
     /// <summary>Where no stay is known, what was done in the last day is shown.</summary>
     private static readonly Duration ShownWithoutStay = Duration.FromHours(24);
@@ -31,7 +31,7 @@ public sealed class RoundQuery(IDbContextFactory<DrainboardDb> factory, LayoutCa
         var stay = Whereabouts.CurrentOrNext(turns, now);
         var station = stay is null ? null : await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == stay.Station, stop);
         var visit = station is null ? null : Visit.Of(stay!, station, DateTimeZoneProviders.Tzdb[station.Zone], now, book.Terms);
-        var round = (await Rounds.ReadAsync(db, [new RoundOf(tail, layout, visit, station?.SlowPercent ?? Station.UsualSlowPercent)], Duration.FromMinutes(book.Terms.PaperworkMinutes), now, stop)).GetValueOrDefault(tail.Id);
+        var round = (await walks.ReadAsync(db, [new RoundOf(tail, layout, visit, station?.SlowPercent ?? Station.UsualSlowPercent)], Duration.FromMinutes(book.Terms.PaperworkMinutes), now, stop)).GetValueOrDefault(tail.Id);
         var next = stay is null ? null : turns.Where(turn => turn.ArrivesAt >= stay.DepartsAt).MinBy(turn => turn.ArrivesAt);
         return new RoundView(
             mark.Value, layout.Code, stay is null ? null : TurnView.Of(stay, now), station?.Zone ?? "Etc/UTC", now, [.. (round?.Slots ?? []).Select(slot => RoundLine.Of(slot, now))],

@@ -11,17 +11,17 @@ using NodaTime;
 namespace Drainboard.Web.Features.PlannedChecks;
 
 /// <summary>A tail, and the stay whose planned checks are asked about; no stay, no checks.</summary>
-internal sealed record RoundOf(Tail Tail, CabinLayout Layout, Visit? Visit, int SlowPercent);
+public sealed record RoundOf(Tail Tail, CabinLayout Layout, Visit? Visit, int SlowPercent);
 
 /// <summary>The planned checks of one stay in order of urgency, each with its time, and the coldest that is known of it.</summary>
 /// <param name="AsksForCold">A check hangs on the temperature of the stand.</param>
 /// <param name="Overdue">What is over its interval, whether or not this stay may take it.</param>
-internal sealed record Round(IReadOnlyList<RoundSlot> Slots, IReadOnlyList<CheckDue> Overdue, StandTemperature? Coldest, bool AsksForCold);
+public sealed record Round(IReadOnlyList<RoundSlot> Slots, IReadOnlyList<CheckDue> Overdue, StandTemperature? Coldest, bool AsksForCold);
 
 /// <summary>Reads the planned checks of any number of tails in the same few statements: one where the operator asks for none.</summary>
-internal static class Rounds
+public sealed class Rounds(DrainPours drains)
 {
-    public static async Task<IReadOnlyDictionary<TailId, Round>> ReadAsync(DrainboardDb db, IReadOnlyCollection<RoundOf> tails, Duration paperwork, Instant now, CancellationToken stop)
+    public async Task<IReadOnlyDictionary<TailId, Round>> ReadAsync(DrainboardDb db, IReadOnlyCollection<RoundOf> tails, Duration paperwork, Instant now, CancellationToken stop)
     {
         var checks = await ChecksAsync(db, stop);
         if (checks.Count == 0 || tails.Count == 0)
@@ -56,7 +56,7 @@ internal static class Rounds
         now - StandTemperature.FurthestAhead is var since ? await db.StandTemperatures.AsNoTracking().Where(row => stations.Contains(row.Station) && row.From > since).ToArrayAsync(stop) : [];
 
     /// <summary>What opened fixtures and how drains ran: read only where a check is a cleaning.</summary>
-    private static async Task<(ILookup<TailId, (Position At, Instant When)> Opened, ILookup<TailId, Pour> Pours)> DrainsAsync(DrainboardDb db, TailId[] tails, IReadOnlyList<PlannedCheck> checks, Instant now, CancellationToken stop)
+    private async Task<(ILookup<TailId, (Position At, Instant When)> Opened, ILookup<TailId, Pour> Pours)> DrainsAsync(DrainboardDb db, TailId[] tails, IReadOnlyList<PlannedCheck> checks, Instant now, CancellationToken stop)
     {
         if (!checks.Any(check => check.Terms.IsCleaning))
         {
@@ -66,8 +66,6 @@ internal static class Rounds
         var since = now - Duration.Max(DrainTrends.LooksBack, Duration.FromDays(checks.Where(check => check.Terms.IsCleaning).Max(check => check.Terms.EveryDays)));
         var opened = await db.Work.AsNoTracking().Where(work => tails.Contains(work.Tail) && work.CompletedAt >= since && work.Found != Found.Nothing && work.ReturnReason == "")
             .GroupBy(work => new { work.Tail, work.FoundAt }).Select(alike => new { alike.Key.Tail, alike.Key.FoundAt, At = alike.Max(work => work.CompletedAt) }).ToArrayAsync(stop);
-        var poured = now - DrainTrends.LooksBack;
-        var pours = await db.Pours.AsNoTracking().Where(pour => tails.Contains(pour.Tail) && pour.PouredAt >= poured && pour.WithdrawnAt == null).ToArrayAsync(stop);
-        return (opened.ToLookup(row => row.Tail, row => (row.FoundAt, row.At)), pours.ToLookup(pour => pour.Tail));
+        return (opened.ToLookup(row => row.Tail, row => (row.FoundAt, row.At)), await drains.ReadAsync(db, tails, now, stop));
     }
 }

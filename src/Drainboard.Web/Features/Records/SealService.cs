@@ -22,7 +22,6 @@ public sealed class SealService(SealMaker maker, SealPublisher publisher, DutyLo
                 }
 
                 await publisher.RunAsync(stoppingToken);
-                Instruments.Round("seal", failed: false);
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
@@ -42,7 +41,14 @@ public sealed class SealService(SealMaker maker, SealPublisher publisher, DutyLo
     private async Task<FleetSeal?> MakeAsync(CancellationToken stop)
     {
         await using var duty = await duties.TryTakeAsync("seal", stop);
-        return duty is null ? null : await maker.RunAsync(stop);
+        if (duty is null)
+        {
+            return null;
+        }
+
+        var made = await maker.RunAsync(stop);
+        Instruments.Round("seal", failed: false);
+        return made;
     }
 
     private static async Task<bool> WaitAsync(PeriodicTimer timer, CancellationToken stop)

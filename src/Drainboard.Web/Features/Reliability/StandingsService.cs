@@ -30,7 +30,12 @@ public sealed class StandingsService(StandingsMaker maker, DutyLock duties, ILog
         try
         {
             await using var duty = await duties.TryTakeAsync("standings", stop);
-            if (duty is not null && await maker.IsDueAsync(stop) && await maker.RunAsync(null, stop) is { } made)
+            if (duty is null)
+            {
+                return;
+            }
+
+            if (await maker.IsDueAsync(stop) && await maker.RunAsync(null, stop) is { } made)
             {
                 log.LogInformation("Standings {Number}: {Flagged} of {Tested} stand out", made.Number, made.Flagged, made.Tested);
             }

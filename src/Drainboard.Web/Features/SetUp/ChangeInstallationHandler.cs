@@ -3,6 +3,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Recurrence;
+using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Door;
 using Microsoft.EntityFrameworkCore;
@@ -10,12 +11,13 @@ using Microsoft.EntityFrameworkCore;
 namespace Drainboard.Web.Features.SetUp;
 
 /// <param name="PasskeyRoles">Whoever has one of these roles signs in with a passkey; left out, it stays as it is.</param>
-public sealed record ChangeInstallationRequest(string OperatorName, LogMode Mode, string Policy, string RepeatRule, string? ApprovalReference = null, IReadOnlyList<Role>? PasskeyRoles = null);
+/// <param name="OwnPassword">The administrator's own, where the roles change; an API key needs none.</param>
+public sealed record ChangeInstallationRequest(string OperatorName, LogMode Mode, string Policy, string RepeatRule, string? ApprovalReference = null, IReadOnlyList<Role>? PasskeyRoles = null, string? OwnPassword = null);
 
-public sealed class ChangeInstallationHandler(OneDoor door)
+public sealed class ChangeInstallationHandler(OneDoor door, SigningCodes codes)
 {
     public Task<Answer> HandleAsync(Call call, ChangeInstallationRequest request, CancellationToken stop) =>
-        door.ChangeAsync(call, Act.ChangeInstallation, request, async attempt =>
+        door.ChangeAsync(call, Act.ChangeInstallation, request with { OwnPassword = null }, async attempt =>
         {
             var installation = await attempt.Db.Installations.SingleAsync(attempt.Stop);
             if (call.SeenVersion is { } seen && seen != installation.Version)
@@ -39,8 +41,13 @@ public sealed class ChangeInstallationHandler(OneDoor door)
                 return no;
             }
 
-            if (request.PasskeyRoles is { } asked)
+            if (request.PasskeyRoles is { } asked && !asked.ToHashSet().SetEquals(installation.PasskeyRoles))
             {
+                if (await codes.WhyNotConfirmedAsync(attempt.Actor, request.OwnPassword, "Nothing was changed.", attempt.Stop) is { } unconfirmed)
+                {
+                    return unconfirmed;
+                }
+
                 if (asked.Any(attempt.Actor.Roles.Contains) && attempt.Actor.KeyScopes is null && !await attempt.Db.UserPasskeys.AnyAsync(passkey => passkey.UserId == attempt.Actor.Person.Value, attempt.Stop))
                 {
                     return new Refusal("no-passkey", "This would shut you out too: add a passkey of your own first, on the page with your name (Me).");

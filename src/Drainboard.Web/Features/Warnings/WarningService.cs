@@ -37,9 +37,8 @@ public sealed class WarningService(WarningMaker maker, WarningMailer mailer, Dut
             {
                 await maker.RunAsync(stop);
                 await mailer.RunAsync(stop);
+                Instruments.Round("warnings", failed: false);
             }
-
-            Instruments.Round("warnings", failed: false);
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {
