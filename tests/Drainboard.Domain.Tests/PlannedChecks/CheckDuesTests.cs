@@ -124,7 +124,7 @@ public sealed class CheckDuesTests
 
         Assert.Empty(CheckDues.Of(without, Now));
         Assert.Equal(Now - Duration.FromDays(1), Only(CheckDues.Overdue(without, Now)).DueAt);
-        Assert.Empty(CheckDues.Overdue(without with { Done = [Done(check, Position.Parse("DM"), Now)] }, Now));
+        Assert.Empty(CheckDues.Overdue(without with { Last = Situation([check], [Done(check, Position.Parse("DM"), Now)]).Last }, Now));
     }
 
     [Fact]
@@ -185,7 +185,7 @@ public sealed class CheckDuesTests
 
     private static CheckDue Only(IReadOnlyList<CheckDue> dues) => Assert.Single(dues);
 
-    private static CheckSituation Situation(IReadOnlyList<PlannedCheck> checks, IReadOnlyList<CheckDone>? done = null) => new(Tail, Cabin.Layout, checks, done ?? [], new Dictionary<Position, Instant>(), new Dictionary<Position, DrainCall>(), Stay, null);
+    private static CheckSituation Situation(IReadOnlyList<PlannedCheck> checks, IReadOnlyList<CheckDone>? done = null) => new(Tail, Cabin.Layout, checks, (done ?? []).Where(one => one.Counts).GroupBy(one => (one.Check, one.Position)).ToDictionary(alike => alike.Key, alike => alike.Max(one => one.At)), new Dictionary<Position, Instant>(), new Dictionary<Position, DrainCall>(), Stay, null);
 
     private static PlannedCheck Check(CheckTerms terms, Instant? since = null) => PlannedCheck.Save("c", terms, false, null, "x", since ?? Now - Duration.FromDays(400), out var made) is { } no ? throw new InvalidOperationException(no.Words) : made!;
 

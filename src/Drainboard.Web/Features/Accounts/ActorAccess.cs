@@ -21,8 +21,16 @@ public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory, IClock 
             return null;
         }
 
+        var now = clock.GetCurrentInstant();
         await using var db = await factory.CreateDbContextAsync(stop);
-        var person = await db.Users.AsNoTracking().SingleOrDefaultAsync(person => person.Id == id, stop);
+        var people = db.Users.AsNoTracking().Where(person => person.Id == id);
+        if (Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))
+        {
+            var behind = await people.SingleOrDefaultAsync(_ => db.ApiKeys.Any(key => key.Id == keyId && key.RevokedAt == null && (key.ExpiresAt == null || now < key.ExpiresAt)), stop);
+            return behind is null or { IsDisabled: true } ? null : behind.AsActor(principal.FindAll(ApiKeyReader.ScopeClaim).Select(claim => Enum.Parse<ApiScope>(claim.Value)).ToHashSet());
+        }
+
+        var person = await people.SingleOrDefaultAsync(stop);
         if (person is null || person.IsDisabled)
         {
             return null;
@@ -34,13 +42,7 @@ public sealed class ActorAccess(IDbContextFactory<DrainboardDb> factory, IClock 
             return device is { IsGood: true } && person.MayUse(device) ? person.AsActorAt(device) : null;
         }
 
-        if (!Guid.TryParse(principal.FindFirstValue(ApiKeyReader.KeyClaim), out var keyId))
-        {
-            var here = await SignIns.Open(db, clock.GetCurrentInstant()).Where(row => row.Id == SignIns.Of(principal)).Select(row => new { row.Means, db.Installations.First().PasskeyRoles }).SingleOrDefaultAsync(stop);
-            return here is null ? null : person.AsActor() with { NeedsPasskey = here.Means == SignInMeans.Password && here.PasskeyRoles.Any(person.Roles.Contains) };
-        }
-
-        var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(key => key.Id == keyId, stop);
-        return key is null ? null : person.AsActor(key.Scopes.ToHashSet());
+        var here = await SignIns.Open(db, now).Where(row => row.Id == SignIns.Of(principal)).Select(row => new { row.Means, db.Installations.First().PasskeyRoles }).SingleOrDefaultAsync(stop);
+        return here is null ? null : person.AsActor() with { NeedsPasskey = here.Means == SignInMeans.Password && here.PasskeyRoles.Any(person.Roles.Contains) };
     }
 }

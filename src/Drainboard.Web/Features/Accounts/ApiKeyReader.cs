@@ -10,13 +10,14 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Accounts;
 
-/// <summary>Reads X-Api-Key: the person the key acts for, and the key itself as a claim (its scopes are read with the person).</summary>
+/// <summary>Reads X-Api-Key: the person the key acts for, and the key itself as a claim, with its scopes, which never change.</summary>
 internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, IDbContextFactory<DrainboardDb> factory, SecurityLog log, IClock clock)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     public const string Header = "X-Api-Key";
     public new const string Scheme = "api-key";
     public const string KeyClaim = "drainboard:key";
+    public const string ScopeClaim = "drainboard:scope";
 
     protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
     {
@@ -30,7 +31,7 @@ internal sealed class ApiKeyReader(IOptionsMonitor<AuthenticationSchemeOptions> 
         }
 
         log.KeyUsed(key.Id, key.Person.Value, Context);
-        var identity = new ClaimsIdentity([new(ClaimTypes.NameIdentifier, key.Person.Value.ToString()), new(KeyClaim, key.Id.ToString())], Scheme);
+        var identity = new ClaimsIdentity([new(ClaimTypes.NameIdentifier, key.Person.Value.ToString()), new(KeyClaim, key.Id.ToString()), .. key.Scopes.Select(scope => new Claim(ScopeClaim, scope.ToString()))], Scheme);
         return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), Scheme));
     }
 }

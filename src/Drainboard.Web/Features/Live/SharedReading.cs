@@ -14,7 +14,7 @@ namespace Drainboard.Web.Features.Live;
 internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, IClock clock, int most = 1)
     where T : class?
 {
-    // Sequence order is not commit order on PostgreSQL: one that commits late has a number below the newest, and is counted.
+    // Sequence order is not commit order on PostgreSQL: one that commits late has a number below the newest, and raises the sum of the newest so many.
     private const int Window = 500;
     private static readonly Duration GoodFor = Duration.FromSeconds(10);
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(20);
@@ -66,11 +66,11 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
     }
 
     /// <summary>A reading that was begun knowing of something newer serves too: it was begun later.</summary>
-    private bool Serves(Reading last, (long Newest, int Recent) written) =>
+    private bool Serves(Reading last, (long Newest, long Sum) written) =>
         (last.Written == written || last.Written.Newest > written.Newest)
         && (!last.Answer.IsCompleted || (last.Answer.IsCompletedSuccessfully && clock.GetCurrentInstant() - last.At is var age && age >= Duration.Zero && age < GoodFor));
 
-    private Task<T> Begin(Question asked, (long Newest, int Recent) written, Func<DrainboardDb, Instant, Task<T>> read)
+    private Task<T> Begin(Question asked, (long Newest, long Sum) written, Func<DrainboardDb, Instant, Task<T>> read)
     {
         var now = clock.GetCurrentInstant();
         asked.Last = new Reading(written, now, Task.Run(() => ReadAsync(read, now), CancellationToken.None));
@@ -81,7 +81,7 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
     private async Task<T> AfterAsync(Question asked, Reading running, Func<DrainboardDb, Instant, Task<T>> read)
     {
         await ((Task)running.Answer).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing | ConfigureAwaitOptions.ForceYielding);
-        (long, int) written;
+        (long, long) written;
         try
         {
             written = await WrittenAsync(CancellationToken.None);
@@ -115,15 +115,15 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
         return answer;
     }
 
-    private async Task<(long Newest, int Recent)> WrittenAsync(CancellationToken stop)
+    private async Task<(long Newest, long Sum)> WrittenAsync(CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
-        var known = await db.Changes.Where(change => change.Sequence > db.Changes.Max(other => other.Sequence) - Window)
-            .GroupBy(_ => 1).Select(all => new { Newest = all.Max(change => change.Sequence), Recent = all.Count() }).SingleOrDefaultAsync(stop);
-        return (known?.Newest ?? 0, known?.Recent ?? 0);
+        var known = await db.Changes.OrderByDescending(change => change.Sequence).Take(Window)
+            .GroupBy(_ => 1).Select(all => new { Newest = all.Max(change => change.Sequence), Sum = all.Sum(change => change.Sequence) }).SingleOrDefaultAsync(stop);
+        return (known?.Newest ?? 0, known?.Sum ?? 0);
     }
 
-    private sealed record Reading((long Newest, int Recent) Written, Instant At, Task<T> Answer);
+    private sealed record Reading((long Newest, long Sum) Written, Instant At, Task<T> Answer);
 
     private sealed class Question
     {

@@ -30,7 +30,8 @@ public sealed class Rounds(DrainPours drains)
         }
 
         var ids = tails.Select(one => one.Tail.Id).ToArray();
-        var done = (await db.ChecksDone.AsNoTracking().Where(row => row.IsNewest && ids.Contains(row.Tail)).ToArrayAsync(stop)).ToLookup(row => row.Tail);
+        // What counts (CheckDone.Counts).
+        var done = (await db.ChecksDone.Where(row => row.IsNewest && ids.Contains(row.Tail) && row.TakenBackAt == null && row.Outcome != CheckOutcome.NotReached).Select(row => new { row.Tail, row.Check, row.Position, row.At }).ToArrayAsync(stop)).ToLookup(row => row.Tail);
         var cleanings = checks.Where(check => check.Terms.IsCleaning).Select(check => check.Code).ToHashSet();
         var asksForCold = checks.Any(check => check.Terms.IsForCold);
         var told = asksForCold ? await ToldAsync(db, [.. tails.Select(one => one.Visit?.Station).OfType<StationCode>().Distinct()], now, stop) : [];
@@ -40,9 +41,10 @@ public sealed class Rounds(DrainPours drains)
         Round RoundFor(RoundOf one, Dictionary<Position, Instant> opened, IEnumerable<Pour> poured)
         {
             var coldest = one.Visit is { } stay ? StandTemperature.Coldest(told.Where(row => row.Station == stay.Station), Instant.Max(stay.ArrivesAt, now), stay.DepartsAt, now) : null;
-            var cleaned = done[one.Tail.Id].Where(row => row.Counts && row.Position is not null && cleanings.Contains(row.Check)).Select(row => (At: row.Position!.Value, When: row.At));
+            var last = done[one.Tail.Id].GroupBy(row => (row.Check, row.Position)).ToDictionary(alike => alike.Key, alike => alike.Max(row => row.At));
+            var cleaned = last.Where(row => row.Key.Position is not null && cleanings.Contains(row.Key.Check)).Select(row => (At: row.Key.Position!.Value, When: row.Value));
             var open = opened.Select(row => (At: row.Key, When: row.Value)).Concat(cleaned).GroupBy(row => row.At).ToDictionary(alike => alike.Key, alike => alike.Max(row => row.When));
-            var situation = new CheckSituation(one.Tail, one.Layout, checks, [.. done[one.Tail.Id]], opened, DrainTrends.Calls(one.Layout, poured, open, one.SlowPercent, now), one.Visit, coldest);
+            var situation = new CheckSituation(one.Tail, one.Layout, checks, last, opened, DrainTrends.Calls(one.Layout, poured, open, one.SlowPercent, now), one.Visit, coldest);
             return new Round(one.Visit is { } visit ? WalkRound.Pack(CheckDues.Of(situation, now), visit, paperwork, now) : [], CheckDues.Overdue(situation, now), coldest, asksForCold);
         }
     }
