@@ -20,6 +20,7 @@ internal sealed class CommandLine
         ["backup", ..] => new([], services => Features.Records.BackupCommand.BackUpAsync(services, args[1..])),
         ["restore", ..] => new([], services => Features.Records.BackupCommand.RestoreAsync(services, args[1..])),
         ["verify-backup", ..] => new([], services => Features.Records.BackupCommand.VerifyAsync(services, args[1..])),
+        ["ask-no-passkeys"] => new([], PasskeysCommand.RunAsync),
         ["healthcheck", .. var rest] => new([], _ => HealthAsync(rest.FirstOrDefault() ?? "http://localhost:8080")),
         ["help" or "--help" or "-h", ..] => new([], _ => HelpAsync(0)),
         [var word, ..] when !word.StartsWith('-') => new([], _ => HelpAsync(2, word)),
@@ -99,6 +100,7 @@ internal sealed class CommandLine
             Drainboard.Web backup FOLDER          copy the data, photos included, while the service runs
             Drainboard.Web restore FOLDER         bring a backup into an empty database and prove its record
             Drainboard.Web verify-backup FOLDER   try a restore aside; exit code 1 when it does not hold
+            Drainboard.Web ask-no-passkeys        the way back in when the passkeys of all administrators are lost: no role needs one any more
             Drainboard.Web healthcheck [ADDRESS]  exit code 0 when the service is ready
 
             Settings (environment): DRAINBOARD_DATA, DRAINBOARD_DATABASE, DRAINBOARD_DEMO=off, DRAINBOARD_MAIL, DRAINBOARD_PROXY; see docs/operations.md

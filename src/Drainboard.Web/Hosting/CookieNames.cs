@@ -6,7 +6,7 @@ namespace Drainboard.Web.Hosting;
 
 /// <summary>
 /// Over TLS every cookie has a name that the browser takes from this host alone, and over TLS alone (RFC 6265bis): __Host- where it goes to the
-/// whole of it, __Secure- where it has a path of its own. A neighbouring host cannot slip one in: without its prefix none is looked at. The program
+/// whole of it, __Secure- where it has a path of its own, which only the device's has. A neighbouring host cannot slip in a sign-in: without __Host- none is looked at. The program
 /// itself says and reads the names without. Over plain HTTP, on one's own machine, browsers would not keep such cookies.
 /// </summary>
 internal static class CookieNames
@@ -31,18 +31,15 @@ internal static class CookieNames
 
         public Received(IRequestCookieCollection all)
         {
-            // A tablet that was enrolled under the name without prefix is known by it until it is told the new one, at its next visit.
-            if (all[ThisDevice.Cookie] is { } enrolledBefore)
+            foreach (var (name, value) in all.Where(cookie => cookie.Key.StartsWith(Whole, StringComparison.Ordinal)))
             {
-                _cookies[ThisDevice.Cookie] = enrolledBefore;
+                _cookies[name[Whole.Length..]] = value;
             }
 
-            foreach (var prefix in (string[])[Part, Whole])
+            // Another host of the domain may set one of these: the device's alone is taken, which opens nothing without a person's PIN.
+            if (all[Part + ThisDevice.Cookie] is { } device)
             {
-                foreach (var (name, value) in all.Where(cookie => cookie.Key.StartsWith(prefix, StringComparison.Ordinal)))
-                {
-                    _cookies[name[prefix.Length..]] = value;
-                }
+                _cookies[ThisDevice.Cookie] = device;
             }
         }
 

@@ -5,6 +5,15 @@ namespace Drainboard.Domain.Tests.Accounts;
 
 public sealed class PermissionsTests
 {
+    /// <summary>Who came by password alone, where a role needs a passkey, may set the password and nothing else (ASVS 6.3.3).</summary>
+    [Fact]
+    public void NeedingAPasskey_OnlyThePasswordMayBeSet()
+    {
+        var actor = Actor.Installation with { NeedsPasskey = true };
+        Assert.Equal([Act.SetPassword], Enum.GetValues<Act>().Where(act => Permissions.WhyNot(actor, act) is null));
+        Assert.All(Enum.GetValues<Act>(), act => Assert.Null(Permissions.WhyNot(Actor.Installation, act)));
+    }
+
     [Fact]
     public void Table_HasOneRowForEveryAct() =>
         Assert.Equal(Enum.GetValues<Act>(), Permissions.Table.Select(row => row.Act).Order());

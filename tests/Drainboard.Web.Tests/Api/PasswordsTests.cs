@@ -4,6 +4,8 @@ using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Hosting;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Tests.Api;
 
@@ -89,6 +91,31 @@ public sealed class PasswordsTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal("password-given", (string?)(await tech.SendAsync(HttpMethod.Put, "/api/v1/me/signing-code", new { id = NewId.At(host.Clock.GetCurrentInstant()), password = given, code = "kettle-9" })).Body!["refusal"]);
         Assert.Equal(200, (await tech.SendAsync(HttpMethod.Put, "/api/v1/me/password", new { id = NewId.At(host.Clock.GetCurrentInstant()), current = given, password = "four wet otters dancing" })).Status);
         Assert.Equal(200, (await tech.SendAsync(HttpMethod.Put, "/api/v1/me/pin", new { id = NewId.At(host.Clock.GetCurrentInstant()), password = "four wet otters dancing", pin = "314159" })).Status);
+    }
+
+    /// <summary>A forgotten password is no way round a passkey; a passkey that is taken away takes the old password with it (ASVS 6.4.3, 6.4.4).</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Passkeys_StayWithANewPassword_AndGoOnlyTogetherWithTheOld(DatabaseKind kind)
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(kind);
+        var (stop, admin) = (TestContext.Current.CancellationToken, await host.ClientForAsync("admin"));
+        await using var db = await host.Db.CreateDbContextAsync(stop);
+        var tech = await db.Users.Where(person => person.UserName == "tech").Select(person => person.Id).SingleAsync(stop);
+        db.UserPasskeys.Add(new IdentityUserPasskey<Guid> { UserId = tech, CredentialId = [1, 2, 3], Data = new IdentityPasskeyData { PublicKey = [1], Name = "my phone", AttestationObject = [1], ClientDataJson = [1] } });
+        await db.SaveChangesAsync(stop);
+
+        Assert.Equal(("password-too", 1), await SaveAsync(givePassword: false, voidPasskeys: true));
+        Assert.Equal((null, 1), await SaveAsync(givePassword: true, voidPasskeys: false));
+        Assert.Equal((null, 0), await SaveAsync(givePassword: true, voidPasskeys: true));
+
+        async Task<(string?, int)> SaveAsync(bool givePassword, bool voidPasskeys)
+        {
+            var version = (await admin.ReadAsync("/api/v1/people")).AsArray().Single(person => (string?)person!["userName"] == "tech")!["version"];
+            var answer = await admin.SendAsync(HttpMethod.Put, "/api/v1/people/tech", new { id = NewId.At(host.Clock.GetCurrentInstant()), name = "Tech Person", roles = new[] { "technician" }, givePassword, voidPasskeys }, $"\"{version}\"");
+            return ((string?)answer.Body!["refusal"], await db.UserPasskeys.CountAsync(passkey => passkey.UserId == tech, stop));
+        }
     }
 
     /// <summary>One address tries more than a whole shift would: it is told to wait, and what it says is not looked at.</summary>

@@ -11,9 +11,16 @@ internal static class PasskeyGate
 
     public static void UsePasskeyGate(this WebApplication app) => app.Use(async (http, next) =>
     {
-        if (IsGuarded(http) && await http.FindActorAsync() is { NeedsPasskey: true })
+        if ((IsPage(http) || IsLive(http)) && await http.FindActorAsync() is { NeedsPasskey: true })
         {
-            http.Response.Redirect(Me);
+            if (IsLive(http))
+            {
+                http.Response.StatusCode = StatusCodes.Status403Forbidden;
+            }
+            else
+            {
+                http.Response.Redirect(Me);
+            }
         }
         else
         {
@@ -21,6 +28,9 @@ internal static class PasskeyGate
         }
     });
 
-    private static bool IsGuarded(HttpContext http) =>
+    /// <summary>The line of live pages: what was begun for somebody else goes on for nobody here.</summary>
+    private static bool IsLive(HttpContext http) => http.Request.Path.StartsWithSegments("/_blazor");
+
+    private static bool IsPage(HttpContext http) =>
         http.GetEndpoint()?.Metadata is { } metadata && metadata.GetMetadata<ComponentTypeMetadata>() is not null && metadata.GetMetadata<IAllowAnonymous>() is null && http.Request.Path != Me;
 }

@@ -13,7 +13,7 @@ namespace Drainboard.Web.Features.Accounts;
 
 /// <summary>An account as an administrator enters it. The approval and the limits of the authorisation are left out to keep the old ones.</summary>
 /// <param name="GivePassword">A password is drawn and shown once; a new account is given one in any case. Signing code and PIN are void by it, and what was signed in.</param>
-/// <param name="VoidPasskeys">For a lost phone, or an account that somebody else may have been in. A password alone does not take a passkey away.</param>
+/// <param name="VoidPasskeys">For a lost phone, or an account that somebody else may have been in. A password that is given takes none away; who takes them away gives a new password too.</param>
 /// <param name="OwnPassword">The administrator's own: who sits down at an open page changes nobody's way in. An API key, for a program, needs none.</param>
 /// <param name="VoidPin">The PIN for shared devices opens nothing from now on, nor does what was signed in with it: for a lost tablet or a PIN that others know. The person sets a new one with their password.</param>
 public sealed record SavePersonRequest(Guid Id, string Name, IReadOnlyList<Role> Roles, IReadOnlyList<string>? Stations = null, string? OnlyTail = null, string? AuthorisationNumber = null, string? AuthorisationKind = null, string? Organisation = null, LocalDate? AuthorisationLastDay = null, bool GivePassword = false, bool IsDisabled = false, string? Email = null, string? AuthorisationApproval = null, AuthorisationLimits? AuthorisationLimits = null, bool VoidPin = false, bool VoidPasskeys = false, string? OwnPassword = null);
@@ -56,6 +56,11 @@ public sealed class SavePersonHandler(OneDoor door, SigningCodes codes, IDbConte
         if (request.GivePassword && person?.Id == attempt.Actor.Person.Value)
         {
             return new Refusal("own-account", "Set your own password on the page with your name (Me). One is given to others only.");
+        }
+
+        if (request.VoidPasskeys && !request.GivePassword)
+        {
+            return new Refusal("password-too", "Give a new password too: with the old one somebody else could add the next passkey.");
         }
 
         if (WhyNot(userName, request) is { } no)

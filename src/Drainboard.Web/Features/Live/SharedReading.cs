@@ -32,6 +32,12 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
         lock (_one)
         {
             var asked = Of(question);
+            if (asked.Last is { Answer.IsCompleted: false } stuck && stuck.Began.Elapsed > LongestWait)
+            {
+                // Whoever waited for it has given up; it holds nobody else up.
+                asked = _questions[question] = new Question();
+            }
+
             coming = asked.Last is { } last && Serves(last, written) ? last.Answer
                 : asked.Next is { } next ? next
                 : asked.Last is { Answer.IsCompleted: false } running ? asked.Next = AfterAsync(asked, running, read)
@@ -73,7 +79,7 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
     private Task<T> Begin(Question asked, (long Newest, long Sum) written, Func<DrainboardDb, Instant, Task<T>> read)
     {
         var now = clock.GetCurrentInstant();
-        asked.Last = new Reading(written, now, Task.Run(() => ReadAsync(read, now), CancellationToken.None));
+        asked.Last = new Reading(written, now, Stopwatch.StartNew(), Task.Run(() => ReadAsync(read, now), CancellationToken.None));
         return asked.Last.Answer;
     }
 
@@ -123,7 +129,7 @@ internal sealed class SharedReading<T>(IDbContextFactory<DrainboardDb> factory, 
         return (known?.Newest ?? 0, known?.Sum ?? 0);
     }
 
-    private sealed record Reading((long Newest, long Sum) Written, Instant At, Task<T> Answer);
+    private sealed record Reading((long Newest, long Sum) Written, Instant At, Stopwatch Began, Task<T> Answer);
 
     private sealed class Question
     {

@@ -3,6 +3,7 @@ using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Records;
 using Drainboard.Domain.Turns;
+using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Deferrals;
 using Drainboard.Web.Features.Live;
 using Microsoft.EntityFrameworkCore;
@@ -14,9 +15,10 @@ namespace Drainboard.Web.Features.SetUp;
 /// Checks every row of every file first and saves all of it or none. Rows are matched by their own keys, so the same files a
 /// second time change nothing.
 /// </summary>
-public sealed class Importer(IDbContextFactory<DrainboardDb> factory, IClock clock, ChangeFeed feed)
+public sealed class Importer(IDbContextFactory<DrainboardDb> factory, SigningCodes codes, IClock clock, ChangeFeed feed)
 {
-    public async Task<ImportReport> RunAsync(IReadOnlyDictionary<string, string> files, bool dry, Actor actor, CancellationToken stop)
+    /// <param name="ownPassword">The administrator's own, at a page and where people are added or changed.</param>
+    public async Task<ImportReport> RunAsync(IReadOnlyDictionary<string, string> files, bool dry, Actor actor, CancellationToken stop, string? ownPassword = null)
     {
         var faults = new List<ImportFault>();
         if (Permissions.WhyNot(actor, Act.Import) is { } no)
@@ -42,6 +44,11 @@ public sealed class Importer(IDbContextFactory<DrainboardDb> factory, IClock clo
         if (dry || !report.Clean || report.Moved == 0)
         {
             return report;
+        }
+
+        if (actor != Actor.Installation && work.Counts.Any(count => count.Table == "people" && count.Added + count.Changed > 0) && await codes.WhyNotConfirmedAsync(actor, ownPassword, "Nothing was imported.", stop) is { } unconfirmed)
+        {
+            return report with { Faults = [new ImportFault("", null, null, unconfirmed.Words)] };
         }
 
         var fact = new Fact(ChainKey.Operator, "import.done", Guid.Empty, $"Imported: {string.Join(", ", work.Counts.Where(count => count.Added + count.Changed > 0).Select(count => $"{count.Table} {count.Added} added, {count.Changed} changed"))}.");
