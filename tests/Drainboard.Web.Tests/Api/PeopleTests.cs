@@ -91,6 +91,11 @@ public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Null(await SayAsync([Role.Technician], null));
         Assert.Contains("own password", await SayAsync([], null), StringComparison.Ordinal);
 
+        // At the machine itself: the way back in.
+        Assert.Equal(0, await PasskeysCommand.RunAsync(host.Services));
+        await using var db = await host.Db.CreateDbContextAsync(TestContext.Current.CancellationToken);
+        Assert.Empty(db.Installations.Single().PasskeyRoles);
+
         async Task<string?> SayAsync(Role[] roles, string? password) =>
             (await handler.HandleAsync(new Call(admin, Id(host)), new ChangeInstallationRequest("Test", LogMode.BesideLog, "us", "3-in-15-days", null, roles, password), TestContext.Current.CancellationToken)).Trouble;
     }
