@@ -17,7 +17,7 @@ internal static class ReadLoad
 {
     private const int Runs = 3;
     private const double PerSecond = 6;
-    private static readonly TimeSpan Length = TimeSpan.FromSeconds(40);
+    private static readonly TimeSpan Length = TimeSpan.FromSeconds(20);
     private static readonly int[] Sets = [10_000, 200_000, 2_000_000];
 
     public static async Task<int> RunAsync()
