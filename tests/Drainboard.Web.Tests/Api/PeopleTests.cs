@@ -100,6 +100,20 @@ public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
             (await handler.HandleAsync(new Call(admin, Id(host)), new ChangeInstallationRequest("Test", LogMode.BesideLog, "us", "3-in-15-days", null, roles, password), TestContext.Current.CancellationToken)).Trouble;
     }
 
+    /// <summary>A file of people is no way round the question (ASVS 7.5.1); one of stations asks nothing.</summary>
+    [Fact]
+    public async Task PeopleByImport_AtAPage_NeedTheOwnPassword()
+    {
+        await using var own = new Hosts();
+        var host = await own.OnAsync(DatabaseKind.Sqlite);
+        var (importer, admin) = (host.Services.GetRequiredService<Importer>(), await host.ActorAsync("admin"));
+        Assert.Contains("own password", Assert.Single((await RunAsync("people.csv", "userName,name,roles\nnew.hand,New Hand,administrator\n", null)).Faults).Words, StringComparison.Ordinal);
+        Assert.True((await RunAsync("stations.csv", "code,name,zone\nQQEE,New Strand,Europe/Lisbon\n", null)).Saved);
+        Assert.True((await RunAsync("people.csv", "userName,name,roles\nnew.hand,New Hand,administrator\n", SmallFleet.Password)).Saved);
+
+        Task<ImportReport> RunAsync(string name, string text, string? password) => importer.RunAsync(new Dictionary<string, string> { [name] = text }, false, admin, TestContext.Current.CancellationToken, password);
+    }
+
     private static object Person(DrainboardHost host, string name = "New Person") => new { id = Id(host), name, roles = new[] { "technician" }, stations = new[] { "QQAA" } };
 
     private static Guid Id(DrainboardHost host) => NewId.At(host.Clock.GetCurrentInstant());

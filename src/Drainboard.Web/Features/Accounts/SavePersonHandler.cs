@@ -58,7 +58,7 @@ public sealed class SavePersonHandler(OneDoor door, SigningCodes codes, IDbConte
             return new Refusal("own-account", "Set your own password on the page with your name (Me). One is given to others only.");
         }
 
-        if (request.VoidPasskeys && !request.GivePassword)
+        if (request.VoidPasskeys && hash is null)
         {
             return new Refusal("password-too", "Give a new password too: with the old one somebody else could add the next passkey.");
         }

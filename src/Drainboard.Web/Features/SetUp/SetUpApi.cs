@@ -7,7 +7,8 @@ using NodaTime;
 namespace Drainboard.Web.Features.SetUp;
 
 /// <summary>Files by name with their text: "stations.csv", "tails.json" and so on.</summary>
-public sealed record ImportRequest(IReadOnlyDictionary<string, string> Files, bool Dry = false);
+/// <param name="OwnPassword">The administrator's own, where people are added or changed; an API key needs none.</param>
+public sealed record ImportRequest(IReadOnlyDictionary<string, string> Files, bool Dry = false, string? OwnPassword = null);
 
 internal static class SetUpApi
 {
@@ -21,7 +22,7 @@ internal static class SetUpApi
 
     private static async Task<Results<Ok<ImportReport>, UnprocessableEntity<ImportReport>>> Import(ImportRequest request, Importer importer, HttpContext http, CancellationToken stop)
     {
-        var report = await importer.RunAsync(request.Files, request.Dry, http.Actor(), stop);
+        var report = await importer.RunAsync(request.Files, request.Dry, http.Actor(), stop, request.OwnPassword);
         return report.Clean ? TypedResults.Ok(report) : TypedResults.UnprocessableEntity(report);
     }
 
