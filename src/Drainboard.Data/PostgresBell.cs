@@ -1,3 +1,4 @@
+using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
 
 namespace Drainboard.Data;
@@ -5,7 +6,7 @@ namespace Drainboard.Data;
 /// <summary>
 /// NOTIFY outside of any writing transaction: inside one it would make commits wait for one another. One connection of each process listens.
 /// </summary>
-public sealed class PostgresBell(NpgsqlDataSource source) : ChangeBell
+public sealed class PostgresBell([FromKeyedServices(DataSetup.Sessions)] NpgsqlDataSource source) : ChangeBell
 {
     private const string Channel = "drainboard_changes";
 

@@ -17,20 +17,26 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
 
     internal override async Task<ChainHead> LockHeadAsync(ChainKey chain, CancellationToken stop)
     {
-        if (await FindAsync() is { } known)
+        if (await FindAsync() is not { } head)
         {
-            return known;
+            var before = RecordEntry.BeforeFirst;
+            await Database.ExecuteSqlAsync($"""INSERT INTO "ChainHeads" ("Chain", "Number", "Hash") VALUES ({chain.Value}, 0, {before}) ON CONFLICT DO NOTHING""", stop);
+            head = await FindAsync() ?? throw new InvalidOperationException($"The chain {chain.Value} has no head.");
         }
 
-        var before = RecordEntry.BeforeFirst;
-        await Database.ExecuteSqlAsync($"""INSERT INTO "ChainHeads" ("Chain", "Number", "Hash") VALUES ({chain.Value}, 0, {before}) ON CONFLICT DO NOTHING""", stop);
-        return await FindAsync() ?? throw new InvalidOperationException($"The chain {chain.Value} has no head.");
+        // What an earlier save of this context knows of it may be old by now.
+        if (ChainHeads.Local.FindEntry(chain) is { } earlier)
+        {
+            earlier.State = EntityState.Detached;
+        }
 
-        async Task<ChainHead?> FindAsync() => (await ChainHeads.FromSql($"""SELECT * FROM "ChainHeads" WHERE "Chain" = {chain.Value} FOR UPDATE""").ToListAsync(stop)).SingleOrDefault();
+        ChainHeads.Attach(head);
+        return head;
+
+        Task<ChainHead?> FindAsync() => FirstAsync("""SELECT "Number", "Hash" FROM "ChainHeads" WHERE "Chain" = $1 FOR UPDATE""", [new NpgsqlParameter<string> { TypedValue = chain.Value }], row => new ChainHead(chain, row.GetInt64(0), row.GetString(1)), stop);
     }
 
-    internal override async Task<string?> ShareRuleAsync(CancellationToken stop) =>
-        (await Database.SqlQuery<string>($"""SELECT "RepeatRule" FROM "Installations" FOR SHARE""").ToListAsync(stop)).SingleOrDefault();
+    internal override Task<string?> ShareRuleAsync(CancellationToken stop) => FirstAsync("""SELECT "RepeatRule" FROM "Installations" FOR SHARE""", [], row => row.GetString(0), stop);
 
     internal override async Task WriteStandingsAsync(IReadOnlyList<Standing> rows, CancellationToken stop)
     {
@@ -48,4 +54,14 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
     }
 
     internal override ValueTask<IDisposable?> EnterWriteAsync(CancellationToken stop) => ValueTask.FromResult<IDisposable?>(null);
+
+    // Row locks, which no query says, in the open transaction: raw SQL through the model is put together anew each time, under a lock.
+    private async Task<T?> FirstAsync<T>(string sql, NpgsqlParameter[] values, Func<NpgsqlDataReader, T> read, CancellationToken stop)
+        where T : class
+    {
+        await using var command = new NpgsqlCommand(sql, (NpgsqlConnection)Database.GetDbConnection());
+        command.Parameters.AddRange(values);
+        await using var rows = await command.ExecuteReaderAsync(stop);
+        return await rows.ReadAsync(stop) ? read(rows) : null;
+    }
 }

@@ -1,9 +1,10 @@
+using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
 
 namespace Drainboard.Data;
 
 /// <summary>An advisory lock of a connection: it ends with the connection, whatever becomes of the process.</summary>
-public sealed class PostgresDutyLock(NpgsqlDataSource source) : DutyLock
+public sealed class PostgresDutyLock([FromKeyedServices(DataSetup.Sessions)] NpgsqlDataSource source) : DutyLock
 {
     // One program may share a server's database with another: the first number of two is ours.
     private const int Ours = 0x44524149;

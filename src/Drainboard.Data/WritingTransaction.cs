@@ -19,6 +19,9 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
     public async Task RunAsync(CancellationToken stop)
     {
         using var turn = await db.EnterWriteAsync(stop);
+
+        // All or nothing: there is nothing to go back to within it.
+        db.Database.AutoSavepointsEnabled = false;
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
         await SealAsync(stop);
         await NumberDefectsAsync(stop);

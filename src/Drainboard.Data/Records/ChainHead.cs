@@ -11,6 +11,10 @@ public sealed class ChainHead
 
     public ChainHead(ChainKey chain) => Chain = chain;
 
+    /// <summary>As it is stored.</summary>
+    public ChainHead(ChainKey chain, long number, string hash)
+        : this(chain) => (Number, Hash) = (number, hash);
+
     public ChainKey Chain { get; private set; }
 
     public long Number { get; private set; }

@@ -10,7 +10,11 @@ namespace Drainboard.Web.Features.Cards;
 public sealed record OpenJob(Job Job, WorkCard Card, WorkCard? Current, IReadOnlyList<JobStep> Steps)
 {
     public static async Task<OpenJob?> RunningOnAsync(DrainboardDb db, DefectId defect, CancellationToken stop) =>
-        await db.Jobs.Where(job => job.Defect == defect && job.EndedAt == null).OrderByDescending(job => job.StartedAt).FirstOrDefaultAsync(stop) is { } job ? await WithCardAsync(db, job, stop) : null;
+        await (from job in db.Jobs
+               where job.Defect == defect && job.EndedAt == null
+               join card in db.WorkCards on job.Card equals card.Id
+               orderby job.StartedAt descending
+               select new { Job = job, Card = card }).FirstOrDefaultAsync(stop) is { } found ? await WithStepsAsync(db, found.Job, found.Card, stop) : null;
 
     public static async Task<OpenJob?> FindAsync(DrainboardDb db, JobId id, CancellationToken stop) =>
         await db.Jobs.SingleOrDefaultAsync(job => job.Id == id, stop) is { } job ? await WithCardAsync(db, job, stop) : null;
@@ -35,9 +39,11 @@ public sealed record OpenJob(Job Job, WorkCard Card, WorkCard? Current, IReadOnl
         return [.. (await AllOnAsync(db, defect, stop)).Where(open => open.Job.StartedAt >= signed && !done.Contains(open.Job.Id)).GroupBy(open => open.Job.CardCode).Select(again => again.Last())];
     }
 
-    private static async Task<OpenJob> WithCardAsync(DrainboardDb db, Job job, CancellationToken stop)
+    private static async Task<OpenJob> WithCardAsync(DrainboardDb db, Job job, CancellationToken stop) =>
+        await WithStepsAsync(db, job, await db.WorkCards.AsNoTracking().SingleAsync(card => card.Id == job.Card, stop), stop);
+
+    private static async Task<OpenJob> WithStepsAsync(DrainboardDb db, Job job, WorkCard card, CancellationToken stop)
     {
-        var card = await db.WorkCards.AsNoTracking().SingleAsync(card => card.Id == job.Card, stop);
         var current = card.IsCurrent ? card : await db.WorkCards.AsNoTracking().Where(other => other.Code == job.CardCode && other.IsCurrent).SingleOrDefaultAsync(stop);
         return new OpenJob(job, card, current, await db.JobSteps.Where(step => step.Job == job.Id).ToArrayAsync(stop));
     }

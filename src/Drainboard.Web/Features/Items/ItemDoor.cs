@@ -2,6 +2,7 @@ using Drainboard.Data;
 using Drainboard.Domain;
 using Drainboard.Domain.Accounts;
 using Drainboard.Domain.Defects;
+using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Fleet;
 using Drainboard.Domain.Turns;
 using Drainboard.Web.Features.Accounts;
@@ -69,13 +70,19 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
     private async Task<(Item? Item, Answer? Trouble)> LoadAsync(Act act, DefectId id, Attempt attempt)
     {
         var (db, stop) = (attempt.Db, attempt.Stop);
-        var defect = await db.Defects.SingleOrDefaultAsync(defect => defect.Id == id, stop);
-        if (defect is null)
+        var found = await (from row in db.Defects
+                           where row.Id == id
+                           join its in db.Tails on row.Tail equals its.Id
+                           join one in db.Deferrals on row.Deferral equals (DeferralId?)one.Id into carried
+                           from carrying in carried.DefaultIfEmpty()
+                           from operators in db.Installations
+                           select new { Defect = row, Tail = its, Deferral = carrying, Installation = operators }).SingleOrDefaultAsync(stop);
+        if (found is null)
         {
             return (null, new Answer.NotFound("There is no such defect."));
         }
 
-        var tail = await db.Tails.SingleAsync(tail => tail.Id == defect.Tail, stop);
+        var (defect, tail, deferral) = (found.Defect, found.Tail, found.Deferral);
         var reachable = Whereabouts.ReachableAt([.. await TurnsAroundAsync(db, tail.Id, attempt.Now, stop)], attempt.Now);
         if (Permissions.WhyNot(attempt.Actor, act, tail.Registration, reachable) is { } no)
         {
@@ -85,12 +92,10 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
         var here = reachable.Select(code => (StationCode?)code).FirstOrDefault(code => attempt.Actor.Stations.Covers(code!.Value)) ?? reachable.Select(code => (StationCode?)code).FirstOrDefault();
         var where = here is { } station ? await db.Stations.AsNoTracking().SingleOrDefaultAsync(row => row.Code == station, stop) : null;
         var layout = await layouts.GetAsync(tail.Layout, stop);
-        var deferral = defect.Deferral is { } carried ? await db.Deferrals.SingleAsync(row => row.Id == carried, stop) : null;
         var flights = deferral is null ? [] : await Flights.ForAsync(db, deferral, stop);
         var work = defect.State == DefectState.WorkDone ? await db.Work.Where(row => row.Defect == id && row.ReturnReason == "" && row.Outcome == null).OrderByDescending(row => row.RecordedAt).FirstOrDefaultAsync(stop) : null;
         var things = await db.Disturbed.Where(thing => thing.Defect == id).ToArrayAsync(stop);
-        var installation = await db.Installations.AsNoTracking().SingleAsync(stop);
-        return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, things, where, installation), null);
+        return (new Item(attempt, defect, tail, layout, FixtureAt(layout, defect.Position), deferral, flights, work, things, where, found.Installation), null);
     }
 
     /// <summary>A later layout version may have dropped a position that was written up; it keeps a name then too.</summary>

@@ -20,10 +20,11 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
     private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(25);
 
     private readonly ConcurrentDictionary<Channel<long>, byte> _open = [];
-    private readonly SemaphoreSlim _bell = new(0, 1);
+    private readonly SemaphoreSlim _bell = new(0);
     private readonly HashSet<long> _seen = [];
     private long _newest;
     private volatile bool _wrote;
+    private bool _isRung;
 
     public const string SignInsEnded = "sign-in.ended";
 
@@ -44,13 +45,10 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
 
     private void Wake()
     {
-        try
+        // Once is enough until it is heard.
+        if (!Interlocked.Exchange(ref _isRung, true))
         {
             _bell.Release();
-        }
-        catch (SemaphoreFullException)
-        {
-            // Rung already, and not yet heard.
         }
     }
 
@@ -124,7 +122,10 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
                     await Task.Delay(Rest, stoppingToken);
                 }
 
-                await _bell.WaitAsync(Pause, stoppingToken);
+                if (await _bell.WaitAsync(Pause, stoppingToken))
+                {
+                    Volatile.Write(ref _isRung, false);
+                }
             }
             catch (OperationCanceledException)
             {
