@@ -13,7 +13,9 @@ namespace Drainboard.Benchmarks.Load;
 internal sealed class WriteClients : IDisposable
 {
     public const int Clients = 8;
-    private const int Tails = 1000;
+
+    // So many that no fixture is written up many times over in one run, which would make each of them a repeat of all before.
+    private const int Tails = 8000;
     private const int Steps = 12;
     private static readonly string[] Sinks = ["K-1", "K-2", "B-A"];
 
@@ -33,11 +35,11 @@ internal sealed class WriteClients : IDisposable
         await using (var db = await host.Db.CreateDbContextAsync())
         {
             var like = await db.Tails.AsNoTracking().FirstAsync();
-            db.AddRange(Enumerable.Range(0, Tails).Select(number => new Tail(new TailId(NewId.At(host.Clock.GetCurrentInstant())), Registration.Parse($"QQ-W{number:000}"), like.Layout, [])));
+            db.AddRange(Enumerable.Range(0, Tails).Select(number => new Tail(new TailId(NewId.At(host.Clock.GetCurrentInstant())), Registration.Parse($"QQ-W{number:0000}"), like.Layout, [])));
             await db.SaveChangesAsync();
         }
 
-        return new WriteClients(await ClientAsync(host, address, "crew"), await ClientAsync(host, address, "tech"), await ClientAsync(host, address, "admin"), [.. Enumerable.Range(0, Tails).Select(number => $"QQ-W{number:000}")]);
+        return new WriteClients(await ClientAsync(host, address, "crew"), await ClientAsync(host, address, "tech"), await ClientAsync(host, address, "admin"), [.. Enumerable.Range(0, Tails).Select(number => $"QQ-W{number:0000}")]);
     }
 
     /// <summary>A card of many steps.</summary>

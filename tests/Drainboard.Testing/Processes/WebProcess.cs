@@ -39,6 +39,16 @@ public sealed class WebProcess : IAsyncDisposable
         }
     }
 
+    /// <summary>How much of a processor it has used since it started.</summary>
+    public TimeSpan Processor
+    {
+        get
+        {
+            _process!.Refresh();
+            return _process.TotalProcessorTime;
+        }
+    }
+
     /// <summary>What it said on its way, in a file: a pipe that nobody reads would fill and stop it.</summary>
     public string Log => Path.Combine(Folder, "log");
 

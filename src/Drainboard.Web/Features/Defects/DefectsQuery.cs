@@ -43,22 +43,28 @@ public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, Layout
             rows = rows.Where(defect => defect.RecordedAt < at || (defect.RecordedAt == at && defect.Number < number));
         }
 
-        var page = await rows.OrderByDescending(defect => defect.RecordedAt).ThenByDescending(defect => defect.Number).Take(PageSize + 1).ToArrayAsync(stop);
-        var shown = page.Take(PageSize).ToArray();
-        var ids = shown.Select(defect => defect.Id).ToArray();
-        var tailIds = shown.Select(defect => defect.Tail).Distinct().ToArray();
-        var tails = await db.Tails.AsNoTracking().Where(row => tailIds.Contains(row.Id)).ToDictionaryAsync(row => row.Id, stop);
-        var found = (await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.ReturnReason == "").Select(work => new { work.Defect, work.Found, work.RecordedAt }).ToArrayAsync(stop)).OrderBy(work => work.RecordedAt).ToLookup(work => work.Defect, work => work.Found);
-        var lines = new List<DefectLine>();
-        foreach (var defect in shown)
+        var page = await (from defect in rows.OrderByDescending(defect => defect.RecordedAt).ThenByDescending(defect => defect.Number).Take(PageSize + 1)
+                          join its in db.Tails on defect.Tail equals its.Id
+                          orderby defect.RecordedAt descending, defect.Number descending
+                          select new { Defect = defect, its.Registration, its.Layout }).ToArrayAsync(stop);
+        if (page.Length == 0)
         {
-            var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(tails[defect.Tail].Layout, stop), defect.Position);
-            var what = found[defect.Id].Select(one => (Domain.Rectification.Found?)one).LastOrDefault();
-            lines.Add(new DefectLine(defect.Id.Value, defect.Number, tails[defect.Tail].Registration.Value, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, what is { } seen ? Domain.Rectification.FoundWords.Words(seen) : null, defect.Version));
+            return new DefectPageView([], null);
         }
 
-        var last = shown.LastOrDefault();
-        return new DefectPageView(lines, page.Length > PageSize ? $"{last!.RecordedAt.ToUnixTimeTicks()}-{last.Number}" : null);
+        var shown = page.Take(PageSize).ToArray();
+        var ids = shown.Select(row => row.Defect.Id).ToArray();
+        var found = (await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.ReturnReason == "").Select(work => new { work.Defect, work.Found, work.RecordedAt }).ToArrayAsync(stop)).OrderBy(work => work.RecordedAt).ToLookup(work => work.Defect, work => work.Found);
+        var lines = new List<DefectLine>();
+        foreach (var (defect, mark, layout) in shown.Select(row => (row.Defect, row.Registration, row.Layout)))
+        {
+            var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(layout, stop), defect.Position);
+            var what = found[defect.Id].Select(one => (Domain.Rectification.Found?)one).LastOrDefault();
+            lines.Add(new DefectLine(defect.Id.Value, defect.Number, mark.Value, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, what is { } seen ? Domain.Rectification.FoundWords.Words(seen) : null, defect.Version));
+        }
+
+        var last = shown[^1].Defect;
+        return new DefectPageView(lines, page.Length > PageSize ? $"{last.RecordedAt.ToUnixTimeTicks()}-{last.Number}" : null);
     }
 
     private static (Instant At, int Number)? ParseAfter(string? after) =>

@@ -33,22 +33,24 @@ public sealed record CarriedLine(string Basis, Category? Category, bool Running,
     public static CarriedLine Of(Deferral deferral, Instant now) => new(deferral.BasisCode, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)], ClockView.Of(deferral, now));
 }
 
-/// <summary>Reads the active defects of some tails with what carries them, in four statements whatever the number of tails (two more where a card is begun or work awaits its release).</summary>
+/// <summary>Reads the active defects of some tails with what carries them, in three statements whatever the number of tails (two more where a card is begun or work awaits its release).</summary>
 internal static class ItemLines
 {
     /// <param name="fitting">The stays into which the items may fit; null where nobody asks.</param>
     public static async Task<ILookup<TailId, ItemLine>> ReadAsync(DrainboardDb db, IReadOnlyDictionary<TailId, CabinLayout> layouts, Fitting? fitting, Instant now, CancellationToken stop)
     {
         var tails = layouts.Keys.ToArray();
-        var defects = await db.Defects.AsNoTracking().Where(defect => tails.Contains(defect.Tail) && defect.State != DefectState.Closed).ToArrayAsync(stop);
-        var carried = defects.Where(defect => defect.Deferral is not null).Select(defect => defect.Deferral!.Value).ToArray();
-        var deferrals = await db.Deferrals.AsNoTracking().Where(deferral => carried.Contains(deferral.Id)).ToDictionaryAsync(deferral => deferral.Defect, stop);
+        var rows = await (from defect in db.Defects.AsNoTracking()
+                          where tails.Contains(defect.Tail) && defect.State != DefectState.Closed
+                          join one in db.Deferrals on defect.Deferral equals (DeferralId?)one.Id into carried
+                          from deferral in carried.DefaultIfEmpty()
+                          select new { Defect = defect, Deferral = (Deferral?)deferral }).ToArrayAsync(stop);
         var open = (await db.Disturbed.AsNoTracking().Where(thing => tails.Contains(thing.Tail) && thing.RestoredAt == null).Select(thing => thing.Defect).ToArrayAsync(stop)).CountBy(defect => defect).ToDictionary();
         var fits = fitting?.Stays.ToDictionary(stay => stay.Key, stay => new StayFit(fitting.Book, stay.Value, layouts[stay.Key].Code, now)) ?? [];
-        var begun = fits.Count == 0 || defects.Length == 0 ? new Dictionary<DefectId, Progress>() : await WorkProgress.ReadAsync(db, [.. fits.Keys], [.. defects.Where(defect => defect.State == DefectState.WorkDone).Select(defect => defect.Id)], now, stop);
-        return defects
-            .OrderByDescending(defect => defect.Leak == LeakAnswer.Leaking).ThenBy(defect => Rank(defect.State)).ThenBy(defect => deferrals.GetValueOrDefault(defect.Id)?.DueAt ?? Instant.MaxValue).ThenBy(defect => defect.RecordedAt)
-            .ToLookup(defect => defect.Tail, defect => Line(defect, ItemDoor.FixtureAt(layouts[defect.Tail], defect.Position), fits.GetValueOrDefault(defect.Tail), begun.GetValueOrDefault(defect.Id, Progress.None), deferrals.GetValueOrDefault(defect.Id), open.GetValueOrDefault(defect.Id), now));
+        var begun = fits.Count == 0 || rows.Length == 0 ? new Dictionary<DefectId, Progress>() : await WorkProgress.ReadAsync(db, [.. fits.Keys], [.. rows.Where(row => row.Defect.State == DefectState.WorkDone).Select(row => row.Defect.Id)], now, stop);
+        return rows
+            .OrderByDescending(row => row.Defect.Leak == LeakAnswer.Leaking).ThenBy(row => Rank(row.Defect.State)).ThenBy(row => row.Deferral?.DueAt ?? Instant.MaxValue).ThenBy(row => row.Defect.RecordedAt)
+            .ToLookup(row => row.Defect.Tail, row => Line(row.Defect, ItemDoor.FixtureAt(layouts[row.Defect.Tail], row.Defect.Position), fits.GetValueOrDefault(row.Defect.Tail), begun.GetValueOrDefault(row.Defect.Id, Progress.None), row.Deferral, open.GetValueOrDefault(row.Defect.Id), now));
     }
 
     private static ItemLine Line(Defect defect, Fixture fixture, StayFit? fit, Progress progress, Deferral? deferral, int disturbed, Instant now) => new(
