@@ -22,7 +22,7 @@ public static class DataSetup
         {
             // A context leaves nothing behind on its connection, so nothing is taken back before the next one has it; what listens or holds a lock has connections of its own.
             services.AddSingleton(_ => Source(address, text => text.NoResetOnClose = true));
-            services.AddKeyedSingleton(Sessions, (_, _) => Source(address, _ => { }));
+            services.AddKeyedSingleton(Sessions, (_, _) => Source(address, text => text.NoResetOnClose = false));
             services.AddPooledDbContextFactory<PostgresDrainboardDb>((provider, options) => options.UseNpgsql(provider.GetRequiredService<NpgsqlDataSource>(), npgsql => npgsql.UseNodaTime()));
             services.AddSingleton<IDbContextFactory<DrainboardDb>, Adapter<PostgresDrainboardDb>>();
             services.AddSingleton<ChangeBell, PostgresBell>();
@@ -41,7 +41,7 @@ public static class DataSetup
 
     private static NpgsqlDataSource Source(DatabaseAddress address, Action<NpgsqlConnectionStringBuilder> set)
     {
-        // What the operator says of the driver comes after ours, and counts.
+        // What the operator says of preparing comes after ours, and counts.
         var text = new NpgsqlConnectionStringBuilder($"Max Auto Prepare={PreparedStatements};{address.ConnectionString}") { Timezone = "UTC" };
         set(text);
         return new NpgsqlDataSourceBuilder(text.ConnectionString).UseNodaTime().Build();

@@ -24,12 +24,6 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
             head = await FindAsync() ?? throw new InvalidOperationException($"The chain {chain.Value} has no head.");
         }
 
-        // What an earlier save of this context knows of it may be old by now.
-        if (ChainHeads.Local.FindEntry(chain) is { } earlier)
-        {
-            earlier.State = EntityState.Detached;
-        }
-
         ChainHeads.Attach(head);
         return head;
 

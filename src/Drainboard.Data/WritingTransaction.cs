@@ -16,6 +16,8 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
     // A bulk load says "many" once: whoever follows reads again in any case.
     private const int MostChanges = 50;
 
+    private readonly List<ChainHead> _heads = [];
+
     public async Task RunAsync(CancellationToken stop)
     {
         using var turn = await db.EnterWriteAsync(stop);
@@ -41,6 +43,9 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
         }
 
         await transaction.CommitAsync(stop);
+
+        // Whoever saves next moves them on: another save of this context reads them anew.
+        _heads.ForEach(head => db.Entry(head).State = EntityState.Detached);
     }
 
     // Another rule judges everything anew, tail by tail, so that no more than one tail's write-ups are held at once.
@@ -61,6 +66,7 @@ internal sealed class WritingTransaction(DrainboardDb db, Writing writing)
         foreach (var chain in writing.Deeds.GroupBy(deed => deed.Fact.Chain).OrderBy(group => group.Key.Value, StringComparer.Ordinal))
         {
             var head = await db.LockHeadAsync(chain.Key, stop);
+            _heads.Add(head);
             foreach (var (fact, by, at) in chain)
             {
                 var salt = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));

@@ -1,6 +1,7 @@
 using Drainboard.Domain.Accounts;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Live;
 using Drainboard.Web.Features.SetUp;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -80,6 +81,37 @@ public sealed class ImportTests(Hosts hosts) : IClassFixture<Hosts>
         var (status, body, _) = await (await host.ClientForAsync("crew")).SendAsync(HttpMethod.Post, "/api/v1/reports", Station.Report(host, tail: "QQ-TSD"));
 
         Assert.Equal((422, "before-delivery"), (status, body!["refusal"]!.GetValue<string>()));
+    }
+
+    /// <summary>Whoever has a page open looks at once whether they still may: an import says of nobody by name that their account changed.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Import_OfPeople_LetsEveryOpenPageLookAgain(DatabaseKind kind)
+    {
+        var host = await hosts.OnAsync(kind);
+        var told = new TaskCompletionSource();
+        var feed = host.Services.GetRequiredService<ChangeFeed>();
+        void Hear(IReadOnlySet<Guid> about)
+        {
+            if (about.Contains(Guid.Empty))
+            {
+                told.TrySetResult();
+            }
+        }
+
+        feed.SignInsChanged += Hear;
+        try
+        {
+            var report = await RunAsync(host, new Dictionary<string, string> { ["people.csv"] = "userName,name,roles\nlater,Robin Later,cabinCrew\n" });
+
+            Assert.Empty(report.Faults);
+            Assert.True(report.Saved);
+            await told.Task.WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        }
+        finally
+        {
+            feed.SignInsChanged -= Hear;
+        }
     }
 
     [Theory]

@@ -50,7 +50,7 @@ internal sealed class RevalidatingPerson : RevalidatingServerAuthenticationState
         try
         {
             var now = await GetAuthenticationStateAsync();
-            if (Guid.TryParse(now.User.FindFirstValue(ClaimTypes.NameIdentifier), out var person) && about.Contains(person) && !await ValidateAuthenticationStateAsync(now, _gone.Token))
+            if (Guid.TryParse(now.User.FindFirstValue(ClaimTypes.NameIdentifier), out var person) && (about.Contains(person) || about.Contains(Guid.Empty)) && !await ValidateAuthenticationStateAsync(now, _gone.Token))
             {
                 SetAuthenticationState(Task.FromResult(new AuthenticationState(new ClaimsPrincipal(new ClaimsIdentity()))));
             }

@@ -35,7 +35,8 @@ public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, Layout
 
         if (state is { } only)
         {
-            rows = rows.Where(defect => defect.State == only);
+            // Said in the statement itself: what is not closed has an index of its own, which a prepared statement for any state could not use.
+            rows = rows.Where(defect => defect.State == EF.Constant(only));
         }
 
         if (ParseAfter(after) is var (at, number))

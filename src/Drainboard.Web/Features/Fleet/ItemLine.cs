@@ -49,7 +49,7 @@ internal static class ItemLines
         var fits = fitting?.Stays.ToDictionary(stay => stay.Key, stay => new StayFit(fitting.Book, stay.Value, layouts[stay.Key].Code, now)) ?? [];
         var begun = fits.Count == 0 || rows.Length == 0 ? new Dictionary<DefectId, Progress>() : await WorkProgress.ReadAsync(db, [.. fits.Keys], [.. rows.Where(row => row.Defect.State == DefectState.WorkDone).Select(row => row.Defect.Id)], now, stop);
         return rows
-            .OrderByDescending(row => row.Defect.Leak == LeakAnswer.Leaking).ThenBy(row => Rank(row.Defect.State)).ThenBy(row => row.Deferral?.DueAt ?? Instant.MaxValue).ThenBy(row => row.Defect.RecordedAt)
+            .OrderByDescending(row => row.Defect.Leak == LeakAnswer.Leaking).ThenBy(row => Rank(row.Defect.State)).ThenBy(row => row.Deferral?.DueAt ?? Instant.MaxValue).ThenBy(row => row.Defect.RecordedAt).ThenBy(row => row.Defect.Number)
             .ToLookup(row => row.Defect.Tail, row => Line(row.Defect, ItemDoor.FixtureAt(layouts[row.Defect.Tail], row.Defect.Position), fits.GetValueOrDefault(row.Defect.Tail), begun.GetValueOrDefault(row.Defect.Id, Progress.None), row.Deferral, open.GetValueOrDefault(row.Defect.Id), now));
     }
 

@@ -79,10 +79,20 @@ public sealed class ItemDoor(OneDoor door, LayoutCatalog layouts)
                            select new { Defect = row, Tail = its, Deferral = carrying, Installation = operators }).SingleOrDefaultAsync(stop);
         if (found is null)
         {
+            if (await db.Defects.AnyAsync(row => row.Id == id, stop))
+            {
+                throw new InvalidOperationException($"Defect {id.Value} has no tail, or there is no installation: the database is damaged.");
+            }
+
             return (null, new Answer.NotFound("There is no such defect."));
         }
 
         var (defect, tail, deferral) = (found.Defect, found.Tail, found.Deferral);
+        if (defect.Deferral is not null && deferral is null)
+        {
+            throw new InvalidOperationException($"What carries defect {id.Value} is missing: the database is damaged.");
+        }
+
         var reachable = Whereabouts.ReachableAt([.. await TurnsAroundAsync(db, tail.Id, attempt.Now, stop)], attempt.Now);
         if (Permissions.WhyNot(attempt.Actor, act, tail.Registration, reachable) is { } no)
         {

@@ -28,12 +28,12 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
 
     public const string SignInsEnded = "sign-in.ended";
 
-    // Changes after which somebody may be out.
-    private static readonly string[] AboutSignIns = [SignInsEnded, "person.changed", "person.password"];
+    // Changes after which somebody may be out; an import, and many changes at once, name nobody.
+    private static readonly string[] AboutSignIns = [SignInsEnded, "person.changed", "person.password", "import.done", "many"];
 
     public int Listeners => _open.Count;
 
-    /// <summary>These people were signed out somewhere, or their accounts were changed: whoever shows something to a person looks whether they still may.</summary>
+    /// <summary>These people were signed out somewhere, or their accounts were changed (an empty id: anybody's may have been): whoever shows something to a person looks whether they still may.</summary>
     public event Action<IReadOnlySet<Guid>>? SignInsChanged;
 
     /// <summary>This process has written something: it reads at once, and tells the others.</summary>
@@ -124,7 +124,7 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
 
                 if (await _bell.WaitAsync(Pause, stoppingToken))
                 {
-                    Volatile.Write(ref _isRung, false);
+                    Interlocked.Exchange(ref _isRung, false);
                 }
             }
             catch (OperationCanceledException)
