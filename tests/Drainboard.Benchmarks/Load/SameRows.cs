@@ -52,7 +52,11 @@ internal sealed class SameRows
     public async Task PrepareAsync(DrainboardDb db)
     {
         var postgres = db.Database.IsNpgsql();
-        await DoAsync(db, postgres ? "CREATE SEQUENCE bench_number INCREMENT -1 MINVALUE -2000000000" : "CREATE TABLE bench_number (n INTEGER)");
+        if (postgres)
+        {
+            await DoAsync(db, "CREATE SEQUENCE bench_number INCREMENT -1 MINVALUE -2000000000");
+        }
+
         foreach (var one in _added)
         {
             await DoAsync(db, $"CREATE TABLE \"bench_{one.Table}\" AS SELECT * FROM \"{one.Table}\" ORDER BY {(postgres ? "xmin::text::bigint" : "rowid")} DESC LIMIT 1");
@@ -68,7 +72,11 @@ internal sealed class SameRows
     /// <summary>Takes the samples away again.</summary>
     public async Task ClearAsync(DrainboardDb db)
     {
-        await DoAsync(db, db.Database.IsNpgsql() ? "DROP SEQUENCE bench_number" : "DROP TABLE bench_number");
+        if (db.Database.IsNpgsql())
+        {
+            await DoAsync(db, "DROP SEQUENCE bench_number");
+        }
+
         foreach (var table in _added.Select(one => $"bench_{one.Table}").Concat(_changed.Select(one => $"bench_keys_{one.Table}")))
         {
             await DoAsync(db, $"DROP TABLE \"{table}\"");
@@ -78,8 +86,8 @@ internal sealed class SameRows
     /// <summary>As a script for pgbench.</summary>
     public string Script() => string.Join('\n', [$"\\set k random(1, {Keys})", "BEGIN;", .. Statements(":k", "nextval('bench_number')", "gen_random_uuid()", "md5(random()::text)").Select(sql => sql + ";"), "COMMIT;"]);
 
-    /// <summary>As statements for SQLite, with $k for the key.</summary>
-    public IReadOnlyList<string> ForSqlite() => [.. Statements("$k", "-1 - abs(random() % 1000000000)", "lower(hex(randomblob(16)))", "lower(hex(randomblob(16)))")];
+    /// <summary>As statements for SQLite, with $k for the key and $n for a number that no row has yet.</summary>
+    public IReadOnlyList<string> ForSqlite() => [.. Statements("$k", "$n", "lower(hex(randomblob(16)))", "lower(hex(randomblob(16)))")];
 
     private IEnumerable<string> Statements(string key, string number, string id, string text) =>
     [

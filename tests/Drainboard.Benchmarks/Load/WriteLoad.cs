@@ -19,6 +19,8 @@ internal static class WriteLoad
 
     // More than are ticked in all runs.
     private const int MostSteps = 72_000;
+    private static int _number;
+
     private static readonly TimeSpan Length = TimeSpan.FromSeconds(8);
 
     // Until the runtime has compiled it all for good, as in a service that has run for an hour.
@@ -111,6 +113,7 @@ internal static class WriteLoad
         for (; watch.Elapsed < Length; done++)
         {
             await using var transaction = connection.BeginTransaction();
+            var number = --_number;
             foreach (var sql in rows.ForSqlite())
             {
                 await using var command = connection.CreateCommand();
@@ -118,6 +121,11 @@ internal static class WriteLoad
                 if (sql.Contains("$k", StringComparison.Ordinal))
                 {
                     command.Parameters.AddWithValue("$k", (done % 40) + 1);
+                }
+
+                if (sql.Contains("$n", StringComparison.Ordinal))
+                {
+                    command.Parameters.AddWithValue("$n", number);
                 }
 
                 await command.ExecuteNonQueryAsync();
