@@ -18,8 +18,9 @@ internal sealed class TurnConfiguration : IEntityTypeConfiguration<Turn>
         builder.Ignore(turn => turn.DepartsAt);
         builder.HasIndex(turn => turn.Key).IsUnique();
 
-        // Board: the stays at a station around now. Whereabouts and next visits: the stays of a tail around now.
-        builder.HasIndex(turn => new { turn.Station, turn.EstimatedDeparture });
-        builder.HasIndex(turn => new { turn.Tail, turn.EstimatedDeparture });
+        // Board: the stays at a station around now. Whereabouts and next visits: the stays of a tail around now. Both are bounded by the
+        // arrival too: a month ahead is planned, and most of it need not be looked up to be left out.
+        builder.HasIndex(turn => new { turn.Station, turn.EstimatedDeparture, turn.EstimatedArrival });
+        builder.HasIndex(turn => new { turn.Tail, turn.EstimatedDeparture, turn.EstimatedArrival });
     }
 }

@@ -2414,9 +2414,9 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasIndex("Key")
                         .IsUnique();
 
-                    b.HasIndex("Station", "EstimatedDeparture");
+                    b.HasIndex("Station", "EstimatedDeparture", "EstimatedArrival");
 
-                    b.HasIndex("Tail", "EstimatedDeparture");
+                    b.HasIndex("Tail", "EstimatedDeparture", "EstimatedArrival");
 
                     b.ToTable("Turns");
                 });

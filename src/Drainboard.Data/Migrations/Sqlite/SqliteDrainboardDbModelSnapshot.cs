@@ -2408,9 +2408,9 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasIndex("Key")
                         .IsUnique();
 
-                    b.HasIndex("Station", "EstimatedDeparture");
+                    b.HasIndex("Station", "EstimatedDeparture", "EstimatedArrival");
 
-                    b.HasIndex("Tail", "EstimatedDeparture");
+                    b.HasIndex("Tail", "EstimatedDeparture", "EstimatedArrival");
 
                     b.ToTable("Turns");
                 });

@@ -1,6 +1,7 @@
 using Drainboard.Data;
 using Drainboard.Domain.Defects;
 using Drainboard.Domain.Fleet;
+using Drainboard.Domain.Rectification;
 using Drainboard.Web.Features.Fleet;
 using Drainboard.Web.Features.Items;
 using Microsoft.EntityFrameworkCore;
@@ -47,25 +48,19 @@ public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, Layout
         var page = await (from defect in rows.OrderByDescending(defect => defect.RecordedAt).ThenByDescending(defect => defect.Number).Take(PageSize + 1)
                           join its in db.Tails on defect.Tail equals its.Id
                           orderby defect.RecordedAt descending, defect.Number descending
-                          select new { Defect = defect, its.Registration, its.Layout }).ToArrayAsync(stop);
-        if (page.Length == 0)
-        {
-            return new DefectPageView([], null);
-        }
-
-        var shown = page.Take(PageSize).ToArray();
-        var ids = shown.Select(row => row.Defect.Id).ToArray();
-        var found = (await db.Work.AsNoTracking().Where(work => ids.Contains(work.Defect) && work.ReturnReason == "").Select(work => new { work.Defect, work.Found, work.RecordedAt }).ToArrayAsync(stop)).OrderBy(work => work.RecordedAt).ToLookup(work => work.Defect, work => work.Found);
+                          select new
+                          {
+                              defect.Id, defect.Number, its.Registration, its.Layout, defect.Position, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, defect.Version,
+                              Found = db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => (Found?)work.Found).FirstOrDefault(),
+                          }).ToArrayAsync(stop);
         var lines = new List<DefectLine>();
-        foreach (var (defect, mark, layout) in shown.Select(row => (row.Defect, row.Registration, row.Layout)))
+        foreach (var row in page.Take(PageSize))
         {
-            var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(layout, stop), defect.Position);
-            var what = found[defect.Id].Select(one => (Domain.Rectification.Found?)one).LastOrDefault();
-            lines.Add(new DefectLine(defect.Id.Value, defect.Number, mark.Value, defect.Position.Value, fixture.Name, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, what is { } seen ? Domain.Rectification.FoundWords.Words(seen) : null, defect.Version));
+            var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(row.Layout, stop), row.Position);
+            lines.Add(new DefectLine(row.Id.Value, row.Number, row.Registration.Value, row.Position.Value, fixture.Name, row.Symptom, row.Leak, row.State, row.Closure, row.RecordedAt, row.ClosedAt, row.Found is { } seen ? FoundWords.Words(seen) : null, row.Version));
         }
 
-        var last = shown[^1].Defect;
-        return new DefectPageView(lines, page.Length > PageSize ? $"{last.RecordedAt.ToUnixTimeTicks()}-{last.Number}" : null);
+        return new DefectPageView(lines, page.Length > PageSize && page[PageSize - 1] is var last ? $"{last.RecordedAt.ToUnixTimeTicks()}-{last.Number}" : null);
     }
 
     private static (Instant At, int Number)? ParseAfter(string? after) =>

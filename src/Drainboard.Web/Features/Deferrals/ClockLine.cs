@@ -26,7 +26,7 @@ public sealed record BlockedFlight(string Sector, string From, string To, Instan
 /// <summary>
 /// One carried item as the fleet's controllers see it. Shared by every open page, so nothing in it belongs to a person.
 /// </summary>
-/// <param name="Blocked">The flights ahead that may not depart with it, the first three; <paramref name="BlockedCount"/> counts them all.</param>
+/// <param name="Blocked">The flights of the coming week that may not depart with it, the first three; <paramref name="BlockedCount"/> counts them all.</param>
 public sealed record ClockLine(
     Guid Defect, Guid Deferral, int Number, string Tail, string Position, string FixtureName, string BasisCode, string Revision, Category? Category, bool Running, IReadOnlyList<string> Missing,
     ClockView? Clock, bool OpenEnded, int ExtendedDays, Instant? NotifyBy, Instant? ConditionDueAt, bool Renewal, int NeededMinutes,

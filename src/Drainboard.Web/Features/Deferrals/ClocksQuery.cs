@@ -20,6 +20,12 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
 {
     private const int NextShown = 3;
 
+    // Those of the coming week are named and counted (our choice).
+    private static readonly Duration FlightsShown = Duration.FromDays(7);
+
+    // In so long a tail in service has more stays than are shown.
+    private static readonly Duration Soon = Duration.FromDays(2);
+
     private readonly SharedReading<ClocksView> _shared = new(factory, clock);
 
     public Task<ClocksView> ReadAsync(CancellationToken stop) => _shared.GetAsync("", (db, now) => ReadAsync(db, now, CancellationToken.None), stop);
@@ -33,11 +39,13 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
                           select new { deferral, defect.Id, defect.Number, defect.Position, defect.Symptom, tail.Registration, TailId = tail.Id, tail.Layout }).ToArrayAsync(stop);
         var book = await jobs.GetAsync(stop);
         var tails = rows.Select(row => row.TailId).Distinct().ToArray();
-        var (plans, turns, stations) = await VisitPlans.ReadAsync(db, tails, book.Terms, now, stop);
-        var until = now + VisitPlans.Ahead;
+        var told = (await db.FleetPlans.AsNoTracking().SingleOrDefaultAsync(stop))?.Content.Items.ToDictionary(item => item.Defect) ?? [];
+        var turns = await StaysAsync(db, tails, rows.Where(row => told.ContainsKey(row.Id.Value)).ToLookup(row => row.TailId, row => told[row.Id.Value].Turn), now, stop);
+        var stations = await db.Stations.AsNoTracking().ToDictionaryAsync(station => station.Code, stop);
+        var plans = VisitPlans.Of(turns.SelectMany(tail => tail), stations, book.Terms, now);
+        var until = now + FlightsShown;
         // One that ends before every clock of its tail, and is not late, may be flown in any case.
         var flights = (await db.Sectors.AsNoTracking().Where(sector => tails.Contains(sector.Tail) && !sector.Flown && sector.OnBlock > now && sector.OffBlock < until && db.Deferrals.Any(deferral => deferral.Tail == sector.Tail && deferral.EndedAt == null && (deferral.DueAt < sector.OnBlock || sector.OffBlock < now))).ToArrayAsync(stop)).OrderBy(sector => sector.OffBlock).ToLookup(sector => sector.Tail);
-        var told = (await db.FleetPlans.AsNoTracking().SingleOrDefaultAsync(stop))?.Content.Items.ToDictionary(item => item.Defect) ?? [];
         var drawn = new Dictionary<LayoutId, CabinLayout>();
         var lines = new List<(ClockOutlook Outlook, ClockLine Line, bool Ended)>(rows.Length);
         foreach (var row in rows)
@@ -55,6 +63,25 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var running = lines.Where(one => one.Line.Running).OrderBy(one => one.Outlook).ThenBy(one => one.Line.Tail, StringComparer.Ordinal).ThenBy(one => one.Line.Number).Select(one => one.Line);
         var awaiting = lines.Where(one => !one.Line.Running && !one.Ended).Select(one => one.Line).OrderBy(line => (line.Here ?? (line.Next.Count > 0 ? line.Next[0] : null))?.DepartsAt ?? Instant.MaxValue);
         return new ClocksView(now, [.. running], [.. awaiting], [.. notices]);
+    }
+
+    // Most of what is planned ahead is later than the clocks: a tail is asked for its stays before its last clock ends and the next few; for all of them where these are not among those.
+    private static async Task<ILookup<TailId, Turn>> StaysAsync(DrainboardDb db, TailId[] tails, ILookup<TailId, Guid> planned, Instant now, CancellationToken stop)
+    {
+        var (since, soon, last) = (now - Whereabouts.LongestDelay, now + Soon, now + VisitPlans.Ahead);
+        var read = await (from until in db.Deferrals.Where(deferral => deferral.EndedAt == null || deferral.NoticeDueAt != null).GroupBy(deferral => deferral.Tail, deferral => deferral.DueAt > soon ? deferral.DueAt.Value : soon).Select(tail => new { tail.Key, At = tail.Max() })
+                          join turn in db.Turns.AsNoTracking() on until.Key equals turn.Tail
+                          where turn.EstimatedDeparture > since && turn.EstimatedArrival < until.At && turn.EstimatedArrival < last
+                          select turn).ToArrayAsync(stop);
+        var stays = read.ToLookup(turn => turn.Tail);
+        var lacking = tails.Where(tail => stays[tail].Count(turn => turn.ArrivesAt > now) < NextShown || planned[tail].Except(stays[tail].Select(turn => turn.Id.Value)).Any()).ToHashSet();
+        if (lacking.Count == 0)
+        {
+            return stays;
+        }
+
+        var whole = await db.Turns.AsNoTracking().Where(turn => lacking.Contains(turn.Tail) && turn.EstimatedDeparture > since && turn.EstimatedArrival < last).ToArrayAsync(stop);
+        return read.Where(turn => !lacking.Contains(turn.Tail)).Concat(whole).ToLookup(turn => turn.Tail);
     }
 
     private static PlannedStay? Planned(FleetPlanItem? told, IEnumerable<Turn> turns, Instant now) =>

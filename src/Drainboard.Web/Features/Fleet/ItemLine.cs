@@ -33,7 +33,7 @@ public sealed record CarriedLine(string Basis, Category? Category, bool Running,
     public static CarriedLine Of(Deferral deferral, Instant now) => new(deferral.BasisCode, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)], ClockView.Of(deferral, now));
 }
 
-/// <summary>Reads the active defects of some tails with what carries them, in three statements whatever the number of tails (two more where a card is begun or work awaits its release).</summary>
+/// <summary>Reads the active defects of some tails with what carries them, in one statement whatever the number of tails (and those of <see cref="WorkProgress"/> where somebody asks what fits).</summary>
 internal static class ItemLines
 {
     /// <param name="fitting">The stays into which the items may fit; null where nobody asks.</param>
@@ -44,13 +44,12 @@ internal static class ItemLines
                           where tails.Contains(defect.Tail) && defect.State != DefectState.Closed
                           join one in db.Deferrals on defect.Deferral equals (DeferralId?)one.Id into carried
                           from deferral in carried.DefaultIfEmpty()
-                          select new { Defect = defect, Deferral = (Deferral?)deferral }).ToArrayAsync(stop);
-        var open = (await db.Disturbed.AsNoTracking().Where(thing => tails.Contains(thing.Tail) && thing.RestoredAt == null).Select(thing => thing.Defect).ToArrayAsync(stop)).CountBy(defect => defect).ToDictionary();
+                          select new { Defect = defect, Deferral = (Deferral?)deferral, Disturbed = db.Disturbed.Count(thing => thing.Defect == defect.Id && thing.RestoredAt == null) }).ToArrayAsync(stop);
         var fits = fitting?.Stays.ToDictionary(stay => stay.Key, stay => new StayFit(fitting.Book, stay.Value, layouts[stay.Key].Code, now)) ?? [];
         var begun = fits.Count == 0 || rows.Length == 0 ? new Dictionary<DefectId, Progress>() : await WorkProgress.ReadAsync(db, [.. fits.Keys], [.. rows.Where(row => row.Defect.State == DefectState.WorkDone).Select(row => row.Defect.Id)], now, stop);
         return rows
             .OrderByDescending(row => row.Defect.Leak == LeakAnswer.Leaking).ThenBy(row => Rank(row.Defect.State)).ThenBy(row => row.Deferral?.DueAt ?? Instant.MaxValue).ThenBy(row => row.Defect.RecordedAt).ThenBy(row => row.Defect.Number)
-            .ToLookup(row => row.Defect.Tail, row => Line(row.Defect, ItemDoor.FixtureAt(layouts[row.Defect.Tail], row.Defect.Position), fits.GetValueOrDefault(row.Defect.Tail), begun.GetValueOrDefault(row.Defect.Id, Progress.None), row.Deferral, open.GetValueOrDefault(row.Defect.Id), now));
+            .ToLookup(row => row.Defect.Tail, row => Line(row.Defect, ItemDoor.FixtureAt(layouts[row.Defect.Tail], row.Defect.Position), fits.GetValueOrDefault(row.Defect.Tail), begun.GetValueOrDefault(row.Defect.Id, Progress.None), row.Deferral, row.Disturbed, now));
     }
 
     private static ItemLine Line(Defect defect, Fixture fixture, StayFit? fit, Progress progress, Deferral? deferral, int disturbed, Instant now) => new(
