@@ -185,6 +185,9 @@ public abstract class DrainboardDb(DbContextOptions options) : IdentityUserConte
 
     public abstract bool IsDuplicateKey(DbUpdateException failure);
 
+    /// <summary>Whether it can be written to at all: a standby cannot.</summary>
+    public abstract Task<bool> TakesWritesAsync(CancellationToken stop);
+
     /// <summary>Until the answer is disposed of, everything that this context reads is of one moment, whatever is written meanwhile: a version and what belongs to it agree.</summary>
     public abstract Task<IAsyncDisposable> OneMomentAsync(CancellationToken stop);
 

@@ -13,6 +13,8 @@ public sealed class PostgresDrainboardDb(DbContextOptions<PostgresDrainboardDb> 
     public override bool IsDuplicateKey(DbUpdateException failure) =>
         failure.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation };
 
+    public override async Task<bool> TakesWritesAsync(CancellationToken stop) => await Database.SqlQuery<string>($"SELECT current_setting('transaction_read_only') AS \"Value\"").SingleAsync(stop) == "off";
+
     public override async Task<IAsyncDisposable> OneMomentAsync(CancellationToken stop) => await Database.BeginTransactionAsync(System.Data.IsolationLevel.RepeatableRead, stop);
 
     internal override async Task<ChainHead> LockHeadAsync(ChainKey chain, CancellationToken stop)

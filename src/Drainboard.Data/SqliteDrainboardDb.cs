@@ -18,6 +18,8 @@ public sealed class SqliteDrainboardDb(DbContextOptions<SqliteDrainboardDb> opti
     public override bool IsDuplicateKey(DbUpdateException failure) =>
         failure.InnerException is SqliteException { SqliteExtendedErrorCode: 1555 or 2067 };
 
+    public override Task<bool> TakesWritesAsync(CancellationToken stop) => Task.FromResult(true);
+
     public override async Task<IAsyncDisposable> OneMomentAsync(CancellationToken stop)
     {
         await Database.OpenConnectionAsync(stop);

@@ -24,6 +24,10 @@ internal sealed class DefectConfiguration : IEntityTypeConfiguration<Defect>
         // Fixture page and repeat rule: one fixture's write-ups, newest first.
         builder.HasIndex(defect => new { defect.Tail, defect.Position, defect.RecordedAt });
 
+        // Lists, newest first: of the fleet as written up, of a tail as closed.
+        builder.HasIndex(defect => new { defect.RecordedAt, defect.Number });
+        builder.HasIndex(defect => new { defect.Tail, defect.ClosedAt }).HasFilter("\"ClosedAt\" IS NOT NULL");
+
         // A defect's page shows those that were joined to it.
         builder.HasIndex(defect => defect.SameAs);
     }

@@ -15,6 +15,9 @@ public sealed class Installation
 {
     public const int OnlyId = 1;
 
+    /// <summary>As many processes may start at once before the first administrator is made (our choice).</summary>
+    public const int LinksOpen = 4;
+
     private Installation()
     {
     }
@@ -58,7 +61,7 @@ public sealed class Installation
     /// <summary>Whoever has one of these roles signs in with a passkey (two factors); none until the operator says so.</summary>
     public IReadOnlyList<Role> PasskeyRoles { get; private set; } = [];
 
-    /// <summary>SHA-256 of the one-time set-up link's secret; empty once used.</summary>
+    /// <summary>SHA-256 of the secrets of the one-time set-up links that are open, with spaces between; empty once one was used.</summary>
     public string SetUpSecretHash { get; private set; } = "";
 
     public Instant CreatedAt { get; private set; }
@@ -138,7 +141,10 @@ public sealed class Installation
         return null;
     }
 
-    public void AwaitSetUp(string secretHash) => SetUpSecretHash = secretHash;
+    /// <summary>One more link opens the installation: every process prints its own, and only the newest few stay open.</summary>
+    public void AwaitSetUp(string secretHash) => SetUpSecretHash = string.Join(' ', SetUpSecretHash.Split(' ', StringSplitOptions.RemoveEmptyEntries).Append(secretHash).TakeLast(LinksOpen));
+
+    public bool OpensSetUp(string secretHash) => SetUpSecretHash.Split(' ', StringSplitOptions.RemoveEmptyEntries).Contains(secretHash);
 
     public void FinishSetUp() => SetUpSecretHash = "";
 }

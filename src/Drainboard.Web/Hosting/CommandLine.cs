@@ -2,37 +2,38 @@ using Drainboard.Web.Features.SetUp;
 
 namespace Drainboard.Web.Hosting;
 
-/// <summary>The sub-commands of the executable. Each builds the same host as the web service and does one thing with it.</summary>
+/// <summary>The sub-commands of the executable. Each that works on the data builds the same host as the web service and does one thing with it.</summary>
 internal sealed class CommandLine
 {
-    private readonly string[] _settings;
-    private readonly Func<IServiceProvider, Task<int>> _run;
+    private readonly Func<Task<int>> _run;
 
-    private CommandLine(string[] settings, Func<IServiceProvider, Task<int>> run) => (_settings, _run) = (settings, run);
+    private CommandLine(Func<Task<int>> run) => _run = run;
 
     public static CommandLine? Find(string[] args) => args switch
     {
-        ["import", ..] => new([], services => ImportCommand.RunAsync(services, args[1..])),
-        ["migrate"] => new([], services => MigrateAsync(services, null)),
-        ["migrate", "--for", var role] => new([], services => MigrateAsync(services, role)),
-        ["load-demo", ..] => new([], LoadDemoAsync),
-        ["verify-record", ..] => new([], services => Features.Records.VerifyCommand.RunAsync(services, args[1..])),
-        ["backup", ..] => new([], services => Features.Records.BackupCommand.BackUpAsync(services, args[1..])),
-        ["restore", ..] => new([], services => Features.Records.BackupCommand.RestoreAsync(services, args[1..])),
-        ["verify-backup", ..] => new([], services => Features.Records.BackupCommand.VerifyAsync(services, args[1..])),
-        ["ask-no-passkeys"] => new([], PasskeysCommand.RunAsync),
-        ["healthcheck", .. var rest] => new([], _ => HealthAsync(rest.FirstOrDefault() ?? "http://localhost:8080")),
-        ["help" or "--help" or "-h", ..] => new([], _ => HelpAsync(0)),
-        [var word, ..] when !word.StartsWith('-') => new([], _ => HelpAsync(2, word)),
+        ["import", ..] => OnHost(services => ImportCommand.RunAsync(services, args[1..])),
+        ["migrate"] => OnHost(services => MigrateAsync(services, null)),
+        ["migrate", "--for", var role] => OnHost(services => MigrateAsync(services, role)),
+        ["load-demo", ..] => OnHost(LoadDemoAsync),
+        ["verify-record", ..] => OnHost(services => Features.Records.VerifyCommand.RunAsync(services, args[1..])),
+        ["backup", ..] => OnHost(services => Features.Records.BackupCommand.BackUpAsync(services, args[1..])),
+        ["restore", ..] => OnHost(services => Features.Records.BackupCommand.RestoreAsync(services, args[1..])),
+        ["verify-backup", ..] => OnHost(services => Features.Records.BackupCommand.VerifyAsync(services, args[1..])),
+        ["ask-no-passkeys"] => OnHost(PasskeysCommand.RunAsync),
+        ["healthcheck", .. var rest] => new(() => HealthAsync(rest.FirstOrDefault() ?? "http://localhost:8080")),
+        ["help" or "--help" or "-h", ..] => new(() => HelpAsync(0)),
+        [var word, ..] when !word.StartsWith('-') => new(() => HelpAsync(2, word)),
         _ => null,
     };
 
-    public async Task<int> RunAsync()
+    public Task<int> RunAsync() => _run();
+
+    private static CommandLine OnHost(Func<IServiceProvider, Task<int>> run) => new(async () =>
     {
         try
         {
-            await using var app = WebHost.Build(["--Serilog:MinimumLevel:Default=Warning", .. _settings]);
-            return await _run(app.Services);
+            await using var app = WebHost.Build(["--Serilog:MinimumLevel:Default=Warning"]);
+            return await run(app.Services);
         }
         catch (StartRefusedException refused)
         {
@@ -44,7 +45,7 @@ internal sealed class CommandLine
             Console.Error.WriteLine($"The database cannot be used: {failure.Message} Check DRAINBOARD_DATA and DRAINBOARD_DATABASE: they name the installation to work on.");
             return 1;
         }
-    }
+    });
 
     private static async Task<int> MigrateAsync(IServiceProvider services, string? role)
     {

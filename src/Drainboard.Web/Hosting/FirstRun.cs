@@ -15,7 +15,7 @@ namespace Drainboard.Web.Hosting;
 /// What happens before the first request: the data folder, the database brought up to date, the demo in an empty embedded
 /// database, or else a one-time link with which the first administrator is made. There is no default password.
 /// </summary>
-internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextFactory<DrainboardDb> factory, IClock clock, DemoLoader demo, ILogger<FirstRun> log)
+internal sealed class FirstRun(Settings settings, EmbeddedHold hold, DutyLock duties, IDbContextFactory<DrainboardDb> factory, IClock clock, DemoLoader demo, ILogger<FirstRun> log)
 {
     public const string KeyFile = "demo-api-key.txt";
 
@@ -26,15 +26,9 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
         PrepareFolder();
         hold.Take();
         await MigrateAsync(stop);
-        await using var db = await factory.CreateDbContextAsync(stop);
-        var installation = await db.Installations.SingleOrDefaultAsync(stop);
-        if (installation is null)
+        while (!await TryBeginAsync(stop))
         {
-            await BeginAsync(db, stop);
-        }
-        else if (installation.SetUpSecretHash.Length > 0)
-        {
-            await NewSetUpLinkAsync(db, installation, stop);
+            // Another process began at the same moment: what it has written is seen now.
         }
     }
 
@@ -44,6 +38,7 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
         await using var db = await factory.CreateDbContextAsync(stop);
         try
         {
+            await using var alone = await AloneAsync(stop);
             var known = db.Database.GetMigrations().ToHashSet();
             var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToArray();
             if (applied.FirstOrDefault(name => !known.Contains(name)) is { } newer)
@@ -73,7 +68,8 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
 
     public void SayWhereWeAre(IEnumerable<string> urls)
     {
-        var address = urls.FirstOrDefault() ?? "http://localhost:5000";
+        // Bound to every address, it is reached from here by this one.
+        var address = (urls.FirstOrDefault() ?? "http://localhost:5000").Replace("[::]", "localhost", StringComparison.Ordinal).Replace("0.0.0.0", "localhost", StringComparison.Ordinal);
         Console.WriteLine();
         Console.WriteLine($"Drainboard is open at {address}");
         Console.WriteLine($"Data folder: {settings.DataFolder}{(settings.Database.IsPostgres ? " (the data itself is in PostgreSQL)" : "")}");
@@ -94,6 +90,29 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
             throw new StartRefusedException($"The data folder {settings.DataFolder} cannot be created: {failure.Message} Set DRAINBOARD_DATA to a folder that this account may write to.", failure);
+        }
+    }
+
+    private async Task<bool> TryBeginAsync(CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        try
+        {
+            var installation = await db.Installations.SingleOrDefaultAsync(stop);
+            if (installation is null)
+            {
+                await BeginAsync(db, stop);
+            }
+            else if (installation.SetUpSecretHash.Length > 0)
+            {
+                await NewSetUpLinkAsync(db, installation, stop);
+            }
+
+            return true;
+        }
+        catch (DbUpdateException failure) when (failure is DbUpdateConcurrencyException || db.IsDuplicateKey(failure))
+        {
+            return false;
         }
     }
 
@@ -118,6 +137,20 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, IDbContextF
         _setUpSecret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
         installation.AwaitSetUp(ApiKey.HashOf(_setUpSecret));
         await db.SaveAsync(new Writing(Actor.Installation, clock.GetCurrentInstant(), []), stop);
+    }
+
+    // Several processes may start at the same moment: one upgrades, and the others find it done.
+    private async Task<IAsyncDisposable> AloneAsync(CancellationToken stop)
+    {
+        while (true)
+        {
+            if (await duties.TryTakeAsync("upgrade", stop) is { } held)
+            {
+                return held;
+            }
+
+            await Task.Delay(TimeSpan.FromMilliseconds(100), stop);
+        }
     }
 
     // One that died while it upgraded an embedded database left its mark there, and would be waited for without end. PostgreSQL's goes with the connection.

@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
 
 namespace Drainboard.Web.Hosting;
@@ -15,20 +16,23 @@ internal static class Health
     {
         if (draining.HasBegun)
         {
-            return TypedResults.Json("about to stop", statusCode: StatusCodes.Status503ServiceUnavailable);
+            return NotReady("about to stop");
         }
 
         try
         {
             await using var db = await factory.CreateDbContextAsync(stop);
-            var pending = await db.Database.GetPendingMigrationsAsync(stop);
-            return pending.Any()
-                ? TypedResults.Json("the database waits for an upgrade: run the migrate command", statusCode: StatusCodes.Status503ServiceUnavailable)
+            var (known, applied) = (db.Database.GetMigrations().ToHashSet(), (await db.Database.GetAppliedMigrationsAsync(stop)).ToHashSet());
+            return !known.IsSubsetOf(applied) ? NotReady("the database waits for an upgrade: run the migrate command")
+                : !applied.IsSubsetOf(known) ? NotReady("the database was upgraded by a newer program")
+                : !await db.TakesWritesAsync(stop) ? NotReady("the database takes no writes: it is a standby, or read-only")
                 : TypedResults.Ok("ready");
         }
         catch (Exception failure) when (failure is System.Data.Common.DbException || DatabaseAway.IsSaidBy(failure))
         {
-            return TypedResults.Json("the database does not answer", statusCode: StatusCodes.Status503ServiceUnavailable);
+            return NotReady("the database does not answer");
         }
     }
+
+    private static JsonHttpResult<string> NotReady(string why) => TypedResults.Json(why, statusCode: StatusCodes.Status503ServiceUnavailable);
 }

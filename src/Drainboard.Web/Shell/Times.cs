@@ -9,6 +9,7 @@ public static class Times
 {
     private static readonly ZonedDateTimePattern Clock = ZonedDateTimePattern.CreateWithInvariantCulture("HH:mm", null);
     private static readonly ZonedDateTimePattern Day = ZonedDateTimePattern.CreateWithInvariantCulture("ddd d MMM", null);
+    private static readonly ZonedDateTimePattern Date = ZonedDateTimePattern.CreateWithInvariantCulture("d MMM uuuu", null);
     private static readonly LocalDateTimePattern Input = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm");
 
     public static DateTimeZone Zone(string id) => DateTimeZoneProviders.Tzdb.GetZoneOrNull(id) ?? DateTimeZone.Utc;
@@ -24,6 +25,9 @@ public static class Times
     }
 
     public static string Utc(Instant at) => $"{Clock.Format(at.InUtc())}Z {Day.Format(at.InUtc())}";
+
+    /// <summary>"22:20Z 25 Nov 2026": of what may be years ago.</summary>
+    public static string Dated(Instant at) => $"{Clock.Format(at.InUtc())}Z {Date.Format(at.InUtc())}";
 
     /// <summary>"Wed 25 Nov 21:42 local, 22:42Z".</summary>
     public static string Full(Instant at, string zone)

@@ -43,6 +43,7 @@ public sealed class FaultCampaign(Stage stage, int strikes, int seed, IProgress<
 
         await ending.CancelAsync();
         await clients;
+        await load.ReadAllAsync();
         return await JudgeAsync(load, slowest);
     }
 

@@ -194,7 +194,7 @@ internal sealed class ClockStepped : Stage
 
     private string File => Path.Combine(Folder, "clock");
 
-    public override string Name => "the clock stepped by up to a day, and by an hour as in a change of summer time";
+    public override string Name => "the clock stepped by up to a day, and by an hour";
 
     protected override Dictionary<string, string> Settings() =>
         new() { ["DRAINBOARD_DATABASE"] = Database, ["LD_PRELOAD"] = Library, ["FAKETIME_TIMESTAMP_FILE"] = File, ["FAKETIME_NO_CACHE"] = "1", ["DONT_FAKE_MONOTONIC"] = "1", ["FAKETIME_DONT_FAKE_MONOTONIC"] = "1" };
@@ -205,10 +205,30 @@ internal sealed class ClockStepped : Stage
         await base.StartAsync();
     }
 
-    public override Task StrikeAsync(Random dice)
+    public override async Task StrikeAsync(Random dice)
     {
-        Set(dice.Next(3) switch { 0 => 3600, 1 => -3600, _ => dice.Next(-86400, 86400) });
-        return Task.Delay(dice.Next(200, 600));
+        var seconds = dice.Next(3) switch { 0 => 3600, 1 => -3600, _ => dice.Next(-86400, 86400) };
+        Set(seconds);
+        await Task.Delay(dice.Next(200, 600));
+        await HasMovedAsync(seconds);
+    }
+
+    // A fault that does nothing would look like one that harms nothing. The service says its time with every answer, to the second.
+    private async Task HasMovedAsync(int seconds)
+    {
+        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(20) };
+        for (var tries = 0; tries < 50; tries++)
+        {
+            using var answer = await client.GetAsync(new Uri(Web[0].Address, "/health/live"));
+            if (answer.Headers.Date is { } told && Math.Abs((told - TimeProvider.System.GetUtcNow()).TotalSeconds - seconds) < 10)
+            {
+                return;
+            }
+
+            await Task.Delay(100);
+        }
+
+        throw new InvalidOperationException($"The service's clock did not move by {seconds} s.");
     }
 
     private void Set(int seconds) => System.IO.File.WriteAllText(File, string.Create(CultureInfo.InvariantCulture, $"{seconds:+0;-0}s\n"));

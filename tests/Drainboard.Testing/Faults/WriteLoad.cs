@@ -74,6 +74,15 @@ public sealed class WriteLoad : IDisposable
 
     public Task RunAsync(int clients, int seed, CancellationToken stop) => Task.WhenAll(Enumerable.Range(0, clients).Select(client => Task.Run(() => OneClientAsync(client, new Random(seed + client), stop), CancellationToken.None)));
 
+    /// <summary>Reads every defect once more, when nobody writes any longer: what was corrected last must still be there.</summary>
+    public async Task ReadAllAsync()
+    {
+        foreach (var defect in _registers.Keys)
+        {
+            _operations.Add(await ReadAsync(0, defect));
+        }
+    }
+
     /// <summary>What is wrong with what the clients saw of each defect.</summary>
     public IReadOnlyList<string> Check() =>
         [.. _operations.GroupBy(one => one.Key).SelectMany(group => Histories.Check(_registers[group.Key], group).Select(fault => $"{group.Key}: {fault}"))];

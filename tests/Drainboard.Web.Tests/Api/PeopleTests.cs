@@ -63,6 +63,18 @@ public sealed class PeopleTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Equal(401, (await program.SendAsync(HttpMethod.Get, "/api/v1/stations", null)).Status);
     }
 
+    [Fact]
+    public async Task Authorisation_LongerThanALine_IsRefused()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var admin = await host.ClientForAsync("admin");
+        admin.DefaultRequestHeaders.TryAddWithoutValidation("If-None-Match", "*");
+        object Wish(int length) => new { id = Id(host), name = "Long", roles = new[] { "technician" }, stations = new[] { "QQAA" }, authorisationNumber = new string('1', length) };
+
+        Assert.Equal((422, "authorisation"), await admin.SendAsync(HttpMethod.Put, "/api/v1/people/long", Wish(81)) is var answer ? (answer.Status, (string?)answer.Body!["refusal"]) : default);
+        Assert.Equal(200, (await admin.SendAsync(HttpMethod.Put, "/api/v1/people/long", Wish(80))).Status);
+    }
+
     /// <summary>A key ends by itself (ASVS 13.2.1): within 400 days, and so where nothing is said.</summary>
     [Fact]
     public async Task Key_EndsWithin400Days()

@@ -106,6 +106,35 @@ public sealed class PermissionMatrixTests(Hosts hosts) : IClassFixture<Hosts>
         Assert.Empty(unnamed.Select(Describe));
     }
 
+    /// <summary>What stands outside the table is named here, one by one: whoever adds to it says so. Everything else asks for a person first.</summary>
+    [Fact]
+    public async Task OpenToAnybody_IsWhatIsNamedHere_AndNothingElse()
+    {
+        var host = await hosts.OnAsync(DatabaseKind.Sqlite);
+        var source = host.Services.GetRequiredService<EndpointDataSource>();
+        var outside = source.Endpoints.OfType<RouteEndpoint>().Where(endpoint => endpoint.Metadata.GetMetadata<ActOf>() is null).ToArray();
+        using var nobody = host.CreateClient(new() { AllowAutoRedirect = false });
+        var wrong = new List<string>();
+        foreach (var endpoint in outside.Where(endpoint => endpoint.Metadata.GetMetadata<IAllowAnonymous>() is null && endpoint.Metadata.GetMetadata<HttpMethodMetadata>() is { HttpMethods: [var method, ..] } && method is "GET"))
+        {
+            using var answer = await nobody.GetAsync(new Uri(Fill(endpoint, Guid.Empty.ToString()), UriKind.Relative), TestContext.Current.CancellationToken);
+            if (answer.StatusCode is not System.Net.HttpStatusCode.Unauthorized && answer.Headers.Location?.ToString().Contains("/sign-in", StringComparison.Ordinal) != true)
+            {
+                wrong.Add($"{Describe(endpoint)}: {(int)answer.StatusCode}");
+            }
+        }
+
+        Assert.Equal("", string.Join(Environment.NewLine, wrong));
+        string[] named =
+        [
+            "GET /api/v1/devices/this", "GET /calendar/{secret}.ics", "GET /health/live", "GET /health/ready", "GET /report", "GET /report-sw.js", "GET /set-up/first", "GET /sign-in", "GET /theme/{to}", "GET /trouble",
+            "POST /api/v1/devices/this/enrolment", "POST /api/v1/devices/this/sign-in", "POST /passkeys/request-options", "POST /passkeys/sign-in",
+        ];
+
+        // Files of the program, for whoever is about to sign in, stand without a stroke before them.
+        Assert.Equal(named, outside.Where(endpoint => endpoint.Metadata.GetMetadata<IAllowAnonymous>() is not null && endpoint.RoutePattern.RawText!.StartsWith('/')).Select(Describe).Distinct().Order(StringComparer.Ordinal));
+    }
+
     [Fact]
     public async Task GuestForOneTail_OnAnotherTail_IsRefused()
     {

@@ -1,4 +1,5 @@
 using Drainboard.Data;
+using Drainboard.Testing;
 using Drainboard.Testing.Databases;
 using Drainboard.Testing.Processes;
 using Microsoft.EntityFrameworkCore;
@@ -24,6 +25,54 @@ public sealed class EverySchemaTests
             Assert.Equal(fresh, (await MigratedAsync(kind, earlier)).Schema);
         }
     }
+
+    /// <summary>Taken back to each earlier schema that has a way back, and up again, what people reported, what became of it and the sealed record are what they were, and the chains verify.</summary>
+    [Theory]
+    [ClassData(typeof(BothDatabases))]
+    public async Task Upgrade_FromEveryEarlierSchema_KeepsWhatIsOnRecord(DatabaseKind kind)
+    {
+        var (setting, reason) = await TestDatabase.NewAsync(kind);
+        Assert.SkipWhen(setting is null, reason);
+        await using (var host = await DrainboardHost.OnAsync(setting!))
+        {
+            await Station.ReportedAsync(host);
+            await Station.DeferredAsync(host);
+            var done = await Station.WorkDoneAsync(host);
+            await Station.MustAsync(host, "cert", done, "rectification/release", new { outcome = "rectified", log = Station.Log(host.Clock.GetCurrentInstant()), signingCode = SmallFleet.SigningCode });
+        }
+
+        await using var services = Services(setting!);
+        await using var db = await services.GetRequiredService<IDbContextFactory<DrainboardDb>>().CreateDbContextAsync(Stop);
+        var before = await OnRecordAsync(db);
+        Assert.True(before.Count > 15, $"{before.Count} lines");
+
+        // Further back there is no way down; there UpgradeTests begins with rows of the first release.
+        foreach (var earlier in db.Database.GetMigrations().SkipWhile(name => !name.EndsWith("_PolicyVersionsAndFlights", StringComparison.Ordinal)).SkipLast(1).Reverse().ToArray())
+        {
+            await db.GetService<IMigrator>().MigrateAsync(earlier, Stop);
+            await db.Database.MigrateAsync(Stop);
+            Assert.Equal(before, await OnRecordAsync(db));
+        }
+
+        await db.Database.CloseConnectionAsync();
+        var folder = Directory.CreateTempSubdirectory("drainboard-upgrade-").FullName;
+        await using (var web = new WebProcess(Repository.Program, folder, new Dictionary<string, string> { ["DRAINBOARD_DATABASE"] = setting! }))
+        {
+            var (code, words) = await web.CommandAsync("verify-record");
+            Assert.True(code == 0, words);
+        }
+
+        Directory.Delete(folder, recursive: true);
+        await TestDatabase.DropAsync(setting!);
+    }
+
+    private static async Task<IReadOnlyList<string>> OnRecordAsync(DrainboardDb db) =>
+    [
+        .. await db.Record.OrderBy(entry => entry.Chain).ThenBy(entry => entry.Number).Select(entry => entry.Hash + " " + entry.Words).ToArrayAsync(Stop),
+        .. (await db.Reports.AsNoTracking().ToArrayAsync(Stop)).OrderBy(report => report.Id.Value).Select(report => $"{report.Id} {report.Position} {report.Symptom} {report.SeenAt}"),
+        .. (await db.Defects.AsNoTracking().ToArrayAsync(Stop)).OrderBy(defect => defect.Id.Value).Select(defect => $"{defect.Id} {defect.Number} {defect.State} {defect.Closure} {defect.ClosedAt}"),
+        .. (await db.Work.AsNoTracking().Select(work => new { work.Id, work.Found, work.CompletedAt, work.Outcome }).ToArrayAsync(Stop)).Select(work => $"{work}"),
+    ];
 
     /// <summary>A machine loses power in the middle of an upgrade, ten times; the next start ends it, with what was there.</summary>
     [Theory]

@@ -1,6 +1,9 @@
+using System.Security.Claims;
 using Drainboard.Data;
+using Drainboard.Data.Accounts;
 using Drainboard.Testing;
 using Drainboard.Testing.Databases;
+using Drainboard.Web.Features.Accounts;
 using Drainboard.Web.Features.Live;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -51,6 +54,55 @@ public sealed class ManyProcessesTests
         await HeardAsync(rings);
         await ending.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => again);
+    }
+
+    /// <summary>Whoever tries here and there has no more tries than at one process.</summary>
+    [Fact]
+    public async Task WrongPasswords_AtTwoProcesses_CountTogether()
+    {
+        await using var own = new Hosts();
+        var first = await own.OnAsync(DatabaseKind.Postgres);
+        await using var second = first.Beside();
+        var doors = new[] { await first.ClientForAsync("tech"), await second.ClientForAsync("tech") };
+        async Task<string?> TryAsync(int door, string password) => (string?)(await doors[door].SendAsync(HttpMethod.Put, "/api/v1/me/password", new { id = Domain.NewId.At(first.Clock.GetCurrentInstant()), current = password, password = "four wet otters dancing" })).Body!["refusal"];
+        for (var wrong = 0; wrong < 4; wrong++)
+        {
+            Assert.Equal("password-wrong", await TryAsync(wrong % 2, "not it at all"));
+        }
+
+        Assert.Equal("signing-locked", await TryAsync(0, "not it at all"));
+        Assert.Equal("signing-locked", await TryAsync(1, SmallFleet.Password));
+    }
+
+    [Fact]
+    public async Task SignOut_InOneProcess_IsToldInTheOther()
+    {
+        await using var own = new Hosts();
+        var first = await own.OnAsync(DatabaseKind.Postgres);
+        await using var second = first.Beside();
+        var actor = await first.ActorAsync("lead");
+        var begun = new SignIn(Domain.NewId.At(first.Clock.GetCurrentInstant()), actor.Person, SignInMeans.Password, "a browser", first.Clock.GetCurrentInstant());
+        await using (var db = await first.Db.CreateDbContextAsync(Stop))
+        {
+            db.SignIns.Add(begun);
+            await db.SaveChangesAsync(Stop);
+        }
+
+        var cookie = new ClaimsPrincipal(new ClaimsIdentity([new Claim(SignIns.Claim, $"{begun.Id}")]));
+        Assert.True(await second.Services.GetRequiredService<SignIns>().IsOpenAsync(cookie, Stop));
+        var told = new TaskCompletionSource();
+        second.Services.GetRequiredService<ChangeFeed>().SignInsChanged += about =>
+        {
+            if (about.Contains(actor.Person.Value))
+            {
+                told.TrySetResult();
+            }
+        };
+
+        await first.Services.GetRequiredService<SignIns>().EndAsync(actor.Person, begun.Id, null, Stop);
+
+        await told.Task.WaitAsync(TimeSpan.FromSeconds(30), Stop);
+        Assert.False(await second.Services.GetRequiredService<SignIns>().IsOpenAsync(cookie, Stop));
     }
 
     /// <summary>A round of background work is one process' at a time; one that dies lets go of it.</summary>

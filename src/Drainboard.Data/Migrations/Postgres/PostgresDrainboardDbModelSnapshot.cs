@@ -770,6 +770,11 @@ namespace Drainboard.Data.Migrations.Postgres
                     b.HasIndex("Tail")
                         .HasFilter("\"State\" <> 'Closed'");
 
+                    b.HasIndex("RecordedAt", "Number");
+
+                    b.HasIndex("Tail", "ClosedAt")
+                        .HasFilter("\"ClosedAt\" IS NOT NULL");
+
                     b.HasIndex("Tail", "Number")
                         .IsUnique();
 

@@ -762,6 +762,11 @@ namespace Drainboard.Data.Migrations.Sqlite
                     b.HasIndex("Tail")
                         .HasFilter("\"State\" <> 'Closed'");
 
+                    b.HasIndex("RecordedAt", "Number");
+
+                    b.HasIndex("Tail", "ClosedAt")
+                        .HasFilter("\"ClosedAt\" IS NOT NULL");
+
                     b.HasIndex("Tail", "Number")
                         .IsUnique();
 

@@ -16,9 +16,9 @@ public sealed class FirstAdministratorHandler(IDbContextFactory<DrainboardDb> fa
     {
         await using var db = await factory.CreateDbContextAsync(stop);
         var installation = await db.Installations.SingleAsync(stop);
-        if (installation.SetUpSecretHash.Length == 0 || installation.SetUpSecretHash != ApiKey.HashOf(secret))
+        if (!installation.OpensSetUp(ApiKey.HashOf(secret)))
         {
-            return new Refusal("link-spent", "This link has been used, or is not the newest. Restart the service to get a new one while there is no administrator.");
+            return new Refusal("link-spent", "This link, or another one, has been used, or newer ones have taken its place. Restart the service to get a new one while there is no administrator.");
         }
 
         if (userName.Trim().Length == 0 || name.Trim().Length == 0 || operatorName.Trim().Length == 0)

@@ -22,6 +22,9 @@ public sealed record SavedPersonBody(Guid Id, long Version, string Words, string
 
 public sealed class SavePersonHandler(OneDoor door, SigningCodes codes, IDbContextFactory<DrainboardDb> factory, IPasswordHasher<Person> hasher)
 {
+    // As long as the longest that is printed beside a signature on one line (our choice).
+    private const int LongestAuthorisation = 80;
+
     /// <summary>The password is null where none was given, and when the same wish is answered a second time: it is shown once.</summary>
     public async Task<(Answer Answer, string? Password)> HandleAsync(Call call, string userName, SavePersonRequest request, CancellationToken stop)
     {
@@ -144,6 +147,8 @@ public sealed class SavePersonHandler(OneDoor door, SigningCodes codes, IDbConte
             ? new Refusal("user-name", "Enter a user name of up to 64 characters, for example a staff number.")
         : request.Name.Trim().Length is 0 or > 120
             ? new Refusal("name", "Enter the person's name as it should stand beside a signature (up to 120 characters).")
+        : new[] { request.AuthorisationNumber, request.AuthorisationKind, request.Organisation, request.AuthorisationApproval }.Any(text => text?.Trim().Length > LongestAuthorisation)
+            ? new Refusal("authorisation", $"Number, kind, organisation and approval of an authorisation have up to {LongestAuthorisation} characters each.")
         : request.Roles.Count == 0
             ? new Refusal("roles", "Choose at least one role. To keep somebody out, close the account instead.")
         : (request.Stations ?? []).FirstOrDefault(code => !StationCode.TryParse(code, out _)) is { } bad

@@ -14,8 +14,8 @@ using NodaTime;
 namespace Drainboard.Web.Features.Board;
 
 /// <summary>
-/// Reads a station's Board in eleven statements (a few more where the operator asks for planned checks, a tail stands past its estimate or a part has no release certificate), whatever the number of tails: whether anything was written since the last reading, the station, the installation, the stays, the
-/// tails, what is not closed on them with what carries it, what is disturbed, cards that are begun, parts on a limit, water that is not served, planned checks; the flights of tails with reports to sort, where there are any. Closed history is never touched.
+/// Reads a station's Board in ten statements (a few more where the operator asks for planned checks, a tail stands past its estimate or a part has no release certificate), whatever the number of tails: whether anything was written since the last reading, the station, the installation, the stays, the
+/// tails, what is not closed on them with what carries it and what is disturbed, cards that are begun, parts on a limit, water that is not served, planned checks; the flights of tails with reports to sort, where there are any. Closed history is never touched.
 /// </summary>
 public sealed class BoardQuery(IDbContextFactory<DrainboardDb> factory, LayoutCatalog layouts, FleetJobs jobs, Rounds walks, IClock clock)
 {

@@ -19,7 +19,7 @@ public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, Layout
 {
     public const int PageSize = 20;
 
-    /// <param name="after">The last line of the page before: its recorded time in ticks and its id.</param>
+    /// <param name="after">The last line of the page before: its recorded time in ticks and its number.</param>
     public async Task<DefectPageView> ReadAsync(TailId? tail, Position? position, DefectState? state, string? after, CancellationToken stop)
     {
         await using var db = await factory.CreateDbContextAsync(stop);
@@ -42,25 +42,39 @@ public sealed class DefectsQuery(IDbContextFactory<DrainboardDb> factory, Layout
 
         if (ParseAfter(after) is var (at, number))
         {
-            rows = rows.Where(defect => defect.RecordedAt < at || (defect.RecordedAt == at && defect.Number < number));
+            rows = rows.Where(defect => defect.RecordedAt <= at && (defect.RecordedAt < at || defect.Number < number));
         }
 
-        var page = await (from defect in rows.OrderByDescending(defect => defect.RecordedAt).ThenByDescending(defect => defect.Number).Take(PageSize + 1)
-                          join its in db.Tails on defect.Tail equals its.Id
-                          orderby defect.RecordedAt descending, defect.Number descending
+        var lines = await LinesAsync(db, rows.OrderByDescending(defect => defect.RecordedAt).ThenByDescending(defect => defect.Number).Take(PageSize + 1), stop);
+        var shown = lines.OrderByDescending(line => line.RecordedAt).ThenByDescending(line => line.Number).Take(PageSize).ToArray();
+        return new DefectPageView(shown, lines.Count > PageSize ? $"{shown[^1].RecordedAt.ToUnixTimeTicks()}-{shown[^1].Number}" : null);
+    }
+
+    /// <summary>A tail's write-ups closed last, the last one first.</summary>
+    public async Task<IReadOnlyList<DefectLine>> ClosedLatelyAsync(TailId tail, CancellationToken stop)
+    {
+        await using var db = await factory.CreateDbContextAsync(stop);
+        var lines = await LinesAsync(db, db.Defects.Where(defect => defect.Tail == tail && defect.ClosedAt != null).OrderByDescending(defect => defect.ClosedAt).Take(PageSize), stop);
+        return [.. lines.OrderByDescending(line => line.ClosedAt).ThenByDescending(line => line.Number)];
+    }
+
+    private async Task<IReadOnlyList<DefectLine>> LinesAsync(DrainboardDb db, IQueryable<Defect> some, CancellationToken stop)
+    {
+        var rows = await (from defect in some
+                          join tail in db.Tails on defect.Tail equals tail.Id
                           select new
                           {
-                              defect.Id, defect.Number, its.Registration, its.Layout, defect.Position, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, defect.Version,
+                              defect.Id, defect.Number, tail.Registration, tail.Layout, defect.Position, defect.Symptom, defect.Leak, defect.State, defect.Closure, defect.RecordedAt, defect.ClosedAt, defect.Version,
                               Found = db.Work.Where(work => work.Defect == defect.Id && work.ReturnReason == "").OrderByDescending(work => work.RecordedAt).Select(work => (Found?)work.Found).FirstOrDefault(),
                           }).ToArrayAsync(stop);
-        var lines = new List<DefectLine>();
-        foreach (var row in page.Take(PageSize))
+        var lines = new List<DefectLine>(rows.Length);
+        foreach (var row in rows)
         {
             var fixture = ItemDoor.FixtureAt(await layouts.GetAsync(row.Layout, stop), row.Position);
             lines.Add(new DefectLine(row.Id.Value, row.Number, row.Registration.Value, row.Position.Value, fixture.Name, row.Symptom, row.Leak, row.State, row.Closure, row.RecordedAt, row.ClosedAt, row.Found is { } seen ? FoundWords.Words(seen) : null, row.Version));
         }
 
-        return new DefectPageView(lines, page.Length > PageSize && page[PageSize - 1] is var last ? $"{last.RecordedAt.ToUnixTimeTicks()}-{last.Number}" : null);
+        return lines;
     }
 
     private static (Instant At, int Number)? ParseAfter(string? after) =>

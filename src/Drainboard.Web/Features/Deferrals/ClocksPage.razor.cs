@@ -43,16 +43,30 @@ public sealed partial class ClocksPage
     protected override async Task OnParametersSetAsync()
     {
         _filter = ClocksFilter.Of(Station, Tail, Category, Shown);
+        if (_clocks is { } held)
+        {
+            // Another choice of what is here already: it needs no database.
+            Choose(held);
+            await RefreshAsync();
+            return;
+        }
+
         _stations = [.. (await Stations.ReadAsync(Stop)).Select(station => station.Code)];
         await ReadAsync();
     }
 
     protected override async Task ReadAsync()
     {
-        _clocks = await Clocks.ReadAsync(Stop);
+        var clocks = await Clocks.ReadAsync(Stop);
         _parts = await Parts.ReadAsync(null, Stop);
-        _lines = _filter.IsAll ? _clocks.Lines : [.. _filter.Of(_clocks.Lines)];
-        _awaiting = _filter.IsAll ? _clocks.Awaiting : [.. _filter.Of(_clocks.Awaiting)];
+        _clocks = clocks;
+        Choose(clocks);
+    }
+
+    private void Choose(ClocksView clocks)
+    {
+        _lines = _filter.IsAll ? clocks.Lines : [.. _filter.Of(clocks.Lines)];
+        _awaiting = _filter.IsAll ? clocks.Awaiting : [.. _filter.Of(clocks.Awaiting)];
     }
 
     private void Go(ClocksFilter filter) => Navigation.NavigateTo(Address(filter));

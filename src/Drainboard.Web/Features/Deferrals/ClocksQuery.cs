@@ -40,7 +40,7 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         var book = await jobs.GetAsync(stop);
         var tails = rows.Select(row => row.TailId).Distinct().ToArray();
         var told = (await db.FleetPlans.AsNoTracking().SingleOrDefaultAsync(stop))?.Content.Items.ToDictionary(item => item.Defect) ?? [];
-        var turns = await StaysAsync(db, tails, rows.Where(row => told.ContainsKey(row.Id.Value)).ToLookup(row => row.TailId, row => told[row.Id.Value].Turn), now, stop);
+        var turns = await StaysAsync(db, tails, rows.Select(row => told.GetValueOrDefault(row.Id.Value)).OfType<FleetPlanItem>().Select(item => new TurnId(item.Turn)), now, stop);
         var stations = await db.Stations.AsNoTracking().ToDictionaryAsync(station => station.Code, stop);
         var plans = VisitPlans.Of(turns.SelectMany(tail => tail), stations, book.Terms, now);
         var until = now + FlightsShown;
@@ -65,23 +65,19 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
         return new ClocksView(now, [.. running], [.. awaiting], [.. notices]);
     }
 
-    // Most of what is planned ahead is later than the clocks: a tail is asked for its stays before its last clock ends and the next few; for all of them where these are not among those.
-    private static async Task<ILookup<TailId, Turn>> StaysAsync(DrainboardDb db, TailId[] tails, ILookup<TailId, Guid> planned, Instant now, CancellationToken stop)
+    // Most of what is planned ahead is later than the clocks: a tail is asked for its stays before its last clock ends, and then for the next few and the planned ones where they are not among those.
+    private static async Task<ILookup<TailId, Turn>> StaysAsync(DrainboardDb db, TailId[] tails, IEnumerable<TurnId> planned, Instant now, CancellationToken stop)
     {
         var (since, soon, last) = (now - Whereabouts.LongestDelay, now + Soon, now + VisitPlans.Ahead);
         var read = await (from until in db.Deferrals.Where(deferral => deferral.EndedAt == null || deferral.NoticeDueAt != null).GroupBy(deferral => deferral.Tail, deferral => deferral.DueAt > soon ? deferral.DueAt.Value : soon).Select(tail => new { tail.Key, At = tail.Max() })
                           join turn in db.Turns.AsNoTracking() on until.Key equals turn.Tail
                           where turn.EstimatedDeparture > since && turn.EstimatedArrival < until.At && turn.EstimatedArrival < last
                           select turn).ToArrayAsync(stop);
-        var stays = read.ToLookup(turn => turn.Tail);
-        var lacking = tails.Where(tail => stays[tail].Count(turn => turn.ArrivesAt > now) < NextShown || planned[tail].Except(stays[tail].Select(turn => turn.Id.Value)).Any()).ToHashSet();
-        if (lacking.Count == 0)
-        {
-            return stays;
-        }
-
-        var whole = await db.Turns.AsNoTracking().Where(turn => lacking.Contains(turn.Tail) && turn.EstimatedDeparture > since && turn.EstimatedArrival < last).ToArrayAsync(stop);
-        return read.Where(turn => !lacking.Contains(turn.Tail)).Concat(whole).ToLookup(turn => turn.Tail);
+        var next = read.Where(turn => turn.ArrivesAt > now).CountBy(turn => turn.Tail).ToDictionary();
+        var lacking = tails.Where(tail => next.GetValueOrDefault(tail) < NextShown).ToArray();
+        var missing = planned.Except(read.Select(turn => turn.Id)).ToArray();
+        var more = lacking.Length + missing.Length == 0 ? [] : await db.Turns.AsNoTracking().Where(turn => (lacking.Contains(turn.Tail) || missing.Contains(turn.Id)) && turn.EstimatedDeparture > since && turn.EstimatedArrival < last).ToArrayAsync(stop);
+        return read.Concat(more).DistinctBy(turn => turn.Id).ToLookup(turn => turn.Tail);
     }
 
     private static PlannedStay? Planned(FleetPlanItem? told, IEnumerable<Turn> turns, Instant now) =>

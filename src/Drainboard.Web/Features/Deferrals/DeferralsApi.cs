@@ -14,8 +14,8 @@ internal static class DeferralsApi
     public static void MapDeferrals(this IEndpointRouteBuilder api)
     {
         var group = api.MapGroup("").WithTags("Deferrals");
-        group.MapGet("/clocks", Clocks).Needs(Act.Look).WithSummary("Every running deferral as control works: lapsed, then those that no planned stay can take in time, then by due time. Filters: station, tail, category, shown (lapsed, day, stranded, notice)");
-        group.MapGet("/clocks.csv", Csv).Needs(Act.Look).Produces(200, contentType: "text/csv").WithSummary("The same as CSV, with the same filters");
+        group.MapGet("/clocks", Clocks).Needs(Act.Look).WithSummary("Every running deferral as control works: lapsed, then those that no planned stay can take in time, then by due time, with the flights of the coming week that may not depart with it. Filters: station, tail, category, shown (lapsed, day, stranded, notice)");
+        group.MapGet("/clocks.csv", Csv).Needs(Act.Look).Produces(200, contentType: "text/csv").WithSummary("The same as CSV, with the same filters; notices to the authority of ended deferrals with shown=notice");
         group.MapGet("/defects/{id:guid}/deferral/clock", Why).Needs(Act.Look).ProducesProblem(404).WithSummary("The clock explained step by step, counted anew from the flights as they stand");
         group.MapPut("/policies/{name}", SavePolicy).Needs(Act.ManagePolicies).Changes().WithSummary("Make the next version of a policy of your own; If-Match the version seen, or If-None-Match: * for the first");
         group.MapGet("/bases", Bases).Needs(Act.Look).OpenToGuests().WithSummary("The operator's items under which a defect may be carried");
@@ -39,7 +39,7 @@ internal static class DeferralsApi
     private static async Task<FileContentHttpResult> Csv(ClocksQuery query, CancellationToken stop, string? station = null, string? tail = null, string? category = null, string? shown = null)
     {
         var view = await query.ReadAsync(stop);
-        return CsvText.File("clocks.csv", ClocksCsv.Write(view, ClocksFilter.Of(station, tail, category, shown).Of(view.Lines)));
+        return CsvText.File("clocks.csv", ClocksCsv.Write(view, view.Listed(ClocksFilter.Of(station, tail, category, shown))));
     }
 
     private static async Task<Results<Ok<ClockWhy>, ProblemHttpResult>> Why(Guid id, ClockWhyQuery query, CancellationToken stop) =>

@@ -2,6 +2,7 @@ using Drainboard.Domain.Defects;
 using Drainboard.Domain.Deferrals;
 using Drainboard.Domain.Departure;
 using Drainboard.Web.Features.Paper;
+using Drainboard.Web.Features.Turns;
 using Drainboard.Web.Shell;
 
 namespace Drainboard.Web.Features.Departure;
@@ -13,7 +14,7 @@ internal static class SheetPaper
     {
         using var paper = new PaperWriter($"Departure sheet {sheet.Tail}", $"{notice} {sheet.Tail}, {Times.Utc(sheet.Now)}, sheet {sheet.Hash[..12]}", size);
         paper.Title($"{sheet.Tail}: carried into this departure");
-        paper.Text(sheet.Stay is { } stay ? $"{stay.Station}{(stay.Stand.Length > 0 ? $", stand {stay.Stand}" : "")}. ETD {Times.Full(stay.DepartsAt, sheet.Zone)}. Layout {sheet.Layout}." : "No departure is known.");
+        paper.Text(sheet.Stay is { } stay ? $"{stay.Station}, {StandWords.Of(stay.Stand)}. ETD {Times.Full(stay.DepartsAt, sheet.Zone)}. Layout {sheet.Layout}." : "No departure is known.");
         paper.Rule();
         foreach (var note in sheet.Notes.Where(note => note.Forbids))
         {

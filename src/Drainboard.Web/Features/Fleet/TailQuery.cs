@@ -11,9 +11,10 @@ using NodaTime;
 
 namespace Drainboard.Web.Features.Fleet;
 
+/// <param name="Recent">Closed lately, the last one first.</param>
 /// <param name="Checks">The planned checks of its present or next stay; null: none is due.</param>
 /// <param name="WaterNotServed">Why its drinking water is not served; null: it may be.</param>
-public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, IReadOnlyList<CabinMark> Marks, IReadOnlyList<CabinPipe> Pipes, IReadOnlyList<KindCount> Down, IReadOnlyList<AreaDown> DownByArea, DefectPageView Recent, Instant Now, string? WaterNotServed, IReadOnlyList<MastCarried> Masts, RoundCount? Checks);
+public sealed record TailView(Guid Id, string Registration, string Layout, int LayoutVersion, string LayoutName, int Seats, IReadOnlyList<Deviation> Deviations, IReadOnlyList<TurnView> Turns, string Zone, IReadOnlyList<ItemLine> Items, IReadOnlyList<AreaView> Areas, IReadOnlyList<CabinMark> Marks, IReadOnlyList<CabinPipe> Pipes, IReadOnlyList<KindCount> Down, IReadOnlyList<AreaDown> DownByArea, IReadOnlyList<DefectLine> Recent, Instant Now, string? WaterNotServed, IReadOnlyList<MastCarried> Masts, RoundCount? Checks);
 
 /// <summary>The fixtures of one part of the cabin that people use, with what is wrong with each.</summary>
 public sealed record AreaView(string Name, IReadOnlyList<FixtureLine> Fixtures);
@@ -44,6 +45,6 @@ public sealed class TailQuery(IDbContextFactory<DrainboardDb> factory, LayoutCat
         var active = items.CountBy(item => item.Position).ToDictionary();
         var areas = layout.Fixtures.Where(fixture => fixture.Kind.IsUsedOnBoard()).OrderBy(fixture => fixture.Along).ThenBy(fixture => fixture.Across)
             .GroupBy(fixture => fixture.Area).Select(area => new AreaView(area.Key, [.. area.Select(fixture => new FixtureLine(fixture.Position.Value, fixture.Name, fixture.Kind.Words(), active.GetValueOrDefault(fixture.Position.Value)))]));
-        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], station?.Zone ?? "Etc/UTC", items, [.. areas], KindCount.Marks(layout, items), CabinPipe.Of(layout), KindCount.Of(layout, items), AreaDown.Of(layout, items), await defects.ReadAsync(tail.Id, null, Domain.Defects.DefectState.Closed, null, stop), now, (await WaterRestrictions.ReadAsync(db, [tail.Id], now, stop)).GetValueOrDefault(tail.Id), await MastCarried.ReadAsync(db, tail.Id, layout, items, now, stop), RoundCount.Of(round, now));
+        return new TailView(tail.Id.Value, mark.Value, layout.Code, layout.Version, layout.Name, layout.Seats, tail.Deviations, [.. turns.Select(turn => TurnView.Of(turn, now))], station?.Zone ?? "Etc/UTC", items, [.. areas], KindCount.Marks(layout, items), CabinPipe.Of(layout), KindCount.Of(layout, items), AreaDown.Of(layout, items), await defects.ClosedLatelyAsync(tail.Id, stop), now, (await WaterRestrictions.ReadAsync(db, [tail.Id], now, stop)).GetValueOrDefault(tail.Id), await MastCarried.ReadAsync(db, tail.Id, layout, items, now, stop), RoundCount.Of(round, now));
     }
 }

@@ -127,11 +127,11 @@ public sealed class ChangeFeed(IDbContextFactory<DrainboardDb> factory, ChangeBe
                     Interlocked.Exchange(ref _isRung, false);
                 }
             }
-            catch (OperationCanceledException)
+            catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
             {
                 return;
             }
-            catch (Exception failure) when (failure is System.Data.Common.DbException or InvalidOperationException or TimeoutException)
+            catch (Exception failure) when (failure is System.Data.Common.DbException or InvalidOperationException or TimeoutException or OperationCanceledException)
             {
                 log.LogWarning(failure, "The change table could not be read; trying again");
                 await Task.Delay(Pause, CancellationToken.None);

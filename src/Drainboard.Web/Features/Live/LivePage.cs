@@ -72,7 +72,8 @@ public abstract class LivePage : ComponentBase, IAsyncDisposable
         }
     }
 
-    private async Task RefreshAsync()
+    /// <summary>Reads again; where that fails, what is shown stays and is said to be of earlier.</summary>
+    protected async Task RefreshAsync()
     {
         try
         {
