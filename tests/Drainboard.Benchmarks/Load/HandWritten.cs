@@ -53,7 +53,7 @@ internal sealed class HandWritten(NpgsqlDataSource source, Instant now)
         await RowsAsync(line, $"SELECT {StationRow} FROM \"Stations\" WHERE \"Code\" = $1", next ?? "");
         var items = await ItemsAsync(line, [tail]);
         await RoundsAsync(line, [tail], next is null ? [] : [next]);
-        var closed = await RowsAsync(line, "SELECT \"Id\", \"Number\", \"Position\", \"Symptom\", \"Leak\", \"State\", \"Closure\", \"RecordedAt\", \"ClosedAt\", \"Version\" FROM \"Defects\" WHERE \"Tail\" = $1 AND \"State\" = 'Closed' ORDER BY \"RecordedAt\" DESC, \"Number\" DESC LIMIT 21", tail);
+        var closed = await RowsAsync(line, "SELECT \"Id\", \"Number\", \"Position\", \"Symptom\", \"Leak\", \"State\", \"Closure\", \"RecordedAt\", \"ClosedAt\", \"Version\" FROM \"Defects\" WHERE \"Tail\" = $1 AND \"ClosedAt\" IS NOT NULL ORDER BY \"ClosedAt\" DESC LIMIT 20", tail);
         await RowsAsync(line, "SELECT \"Defect\", \"Found\", \"RecordedAt\" FROM \"Work\" WHERE \"Defect\" = ANY($1) AND \"ReturnReason\" = ''", closed.Select(row => (Guid)row[0]).ToArray());
         await WaterAsync(line, [tail]);
         return items.Count + closed.Count;
