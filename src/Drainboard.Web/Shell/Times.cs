@@ -26,8 +26,8 @@ public static class Times
 
     public static string Utc(Instant at) => $"{Clock.Format(at.InUtc())}Z {Day.Format(at.InUtc())}";
 
-    /// <summary>"22:20Z 25 Nov 2026": of what may be years ago.</summary>
-    public static string Dated(Instant at) => $"{Clock.Format(at.InUtc())}Z {Date.Format(at.InUtc())}";
+    /// <summary>"25 Nov 2026", the day in UTC: of what may be years ago.</summary>
+    public static string Dated(Instant at) => Date.Format(at.InUtc());
 
     /// <summary>"Wed 25 Nov 21:42 local, 22:42Z".</summary>
     public static string Full(Instant at, string zone)
