@@ -5,6 +5,7 @@ return args switch
 {
     ["screenshots", var folder] => await Screenshots.TakeAsync(folder),
     ["screenshots", var folder, var only] => await Screenshots.TakeAsync(folder, only),
+    ["airline"] => await AirlineRun.RunAsync(),
     ["board", ..] => await BoardTimes.RunAsync(),
     ["circuits", ..] => await CircuitMemory.RunAsync(),
     ["clock", ..] => ClockBenchmarks.Run(),
@@ -38,6 +39,7 @@ static int Help()
         """
         dotnet run -c Release --project tests/Drainboard.Benchmarks -- WHAT
           screenshots FOLDER [PART]   pictures of the demo for the docs
+          airline              two web processes, PostgreSQL and the balancer, as docker-compose.yml starts them, without containers: to look at
           board                the Board's time at 3,000 and at 200,000 defects, on both databases
           circuits             managed heap per open Board
           clock                a deferral clock against bare calendar arithmetic

@@ -1,24 +1,33 @@
 using System.Diagnostics;
+using Npgsql;
 
 namespace Drainboard.Testing.Processes;
 
 /// <summary>
-/// Several web processes on one PostgreSQL behind the balancer of deploy/nginx.conf, as an airline runs it, on free ports of this machine. The
-/// database is somebody else's; processes can be killed and started again one by one.
+/// Several web processes on one PostgreSQL behind the balancer of deploy/nginx.conf, as docker-compose.yml runs them, on free ports of this machine: the
+/// owner of the tables migrates once, the processes run under a role that owns nothing, and both are told where by a file. The database is somebody
+/// else's; processes can be killed and started again one by one.
 /// </summary>
 public sealed class Airline : IAsyncDisposable
 {
     private const string Nginx = "/usr/sbin/nginx";
 
     private readonly string _folder = Directory.CreateTempSubdirectory("drainboard-airline-").FullName;
+    private readonly string _database;
+    private readonly string _role;
     private readonly WebProcess[] _processes;
     private Process? _balancer;
 
     private Airline(string database, int processes)
     {
-        _processes = [.. Enumerable.Range(0, processes).Select(number => new WebProcess(Repository.Program, Path.Combine(_folder, $"{number}"), new Dictionary<string, string> { ["DRAINBOARD_DATABASE"] = database, ["DRAINBOARD_PROXY"] = "127.0.0.1" }))];
         Address = new Uri($"http://127.0.0.1:{Ports.Free()}");
+        (_database, _role) = (database, $"drainboard_service_{Address.Port}");
+        _processes = [.. Enumerable.Range(0, processes).Select(number => new WebProcess(Repository.Program, Path.Combine(_folder, $"{number}"), new Dictionary<string, string> { ["DRAINBOARD_DATABASE_FILE"] = ServiceFile, ["DRAINBOARD_PROXY"] = "127.0.0.1", ["DRAINBOARD_DEMO"] = "off" }))];
     }
+
+    private string OwnerFile => Path.Combine(_folder, "owner");
+
+    private string ServiceFile => Path.Combine(_folder, "service");
 
     /// <summary>Where the balancer listens.</summary>
     public Uri Address { get; }
@@ -35,6 +44,7 @@ public sealed class Airline : IAsyncDisposable
         }
 
         var airline = new Airline(database, processes);
+        await airline.MigrateAsync();
         await Task.WhenAll(airline._processes.Select(process => process.StartAsync()));
         airline.Balance(await File.ReadAllTextAsync(Path.Combine(Repository.Root, "deploy", "nginx.conf")));
         await WebProcess.UntilReadyAsync(airline.Address);
@@ -54,7 +64,29 @@ public sealed class Airline : IAsyncDisposable
             await _balancer.WaitForExitAsync();
         }
 
+        await RunSqlAsync($"DROP OWNED BY {_role}; DROP ROLE {_role}");
         Directory.Delete(_folder, recursive: true);
+    }
+
+    private async Task MigrateAsync()
+    {
+        await RunSqlAsync($"CREATE ROLE {_role} LOGIN PASSWORD 'in the service file'");
+        await File.WriteAllTextAsync(OwnerFile, _database);
+        await File.WriteAllTextAsync(ServiceFile, new NpgsqlConnectionStringBuilder(_database) { Username = _role, Password = "in the service file" }.ConnectionString);
+        var folder = Directory.CreateDirectory(Path.Combine(_folder, "migrate")).FullName;
+        await using var once = new WebProcess(Repository.Program, folder, new Dictionary<string, string> { ["DRAINBOARD_DATABASE_FILE"] = OwnerFile });
+        if (await once.CommandAsync("migrate", "--for", _role) is not (0, _) and var (_, words))
+        {
+            throw new InvalidOperationException(words);
+        }
+    }
+
+    private async Task RunSqlAsync(string sql)
+    {
+        await using var connection = new NpgsqlConnection(_database);
+        await connection.OpenAsync();
+        await using var command = new NpgsqlCommand(sql, connection);
+        await command.ExecuteNonQueryAsync();
     }
 
     private void Balance(string configuration)
