@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Security.Cryptography;
 using Drainboard.Data;
 using Drainboard.Data.Accounts;
@@ -7,6 +8,8 @@ using Drainboard.Domain.Records;
 using Drainboard.Web.Features.Demo;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Storage;
 using NodaTime;
 
 namespace Drainboard.Web.Hosting;
@@ -18,6 +21,8 @@ namespace Drainboard.Web.Hosting;
 internal sealed class FirstRun(Settings settings, EmbeddedHold hold, DutyLock duties, IDbContextFactory<DrainboardDb> factory, IClock clock, DemoLoader demo, ILogger<FirstRun> log)
 {
     public const string KeyFile = "demo-api-key.txt";
+
+    private static readonly TimeSpan LongestUpgrade = TimeSpan.FromMinutes(10);
 
     private string? _setUpSecret;
 
@@ -38,24 +43,23 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, DutyLock du
         await using var db = await factory.CreateDbContextAsync(stop);
         try
         {
-            await using var alone = await AloneAsync(stop);
-            var known = db.Database.GetMigrations().ToHashSet();
-            var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToArray();
-            if (applied.FirstOrDefault(name => !known.Contains(name)) is { } newer)
+            if (!await IsPendingAsync(db, stop))
             {
-                throw new StartRefusedException($"This database was upgraded by a newer Drainboard (it has {newer}). Start that version, or restore the backup made before the upgrade.");
+                return;
             }
 
-            var pending = known.Except(applied).Any();
-            if (pending && applied.Length > 0 && !settings.Database.IsPostgres)
+            // A command beside the running service changes nothing of the schema; who does is alone.
+            hold.Take();
+            var creator = db.GetService<IRelationalDatabaseCreator>();
+            if (settings.Database.IsPostgres && !await creator.ExistsAsync(stop))
+            {
+                await creator.CreateAsync(stop);
+            }
+
+            await using var alone = await AloneAsync(stop);
+            if (await IsPendingAsync(db, stop))
             {
                 await CopyAsideAsync(db, stop);
-            }
-
-            if (pending)
-            {
-                // A command beside the running service changes nothing of the schema; who does is alone.
-                hold.Take();
                 await ClearLockAsync(db, stop);
                 await db.Database.MigrateAsync(stop);
             }
@@ -75,7 +79,7 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, DutyLock du
         Console.WriteLine($"Data folder: {settings.DataFolder}{(settings.Database.IsPostgres ? " (the data itself is in PostgreSQL)" : "")}");
         if (_setUpSecret is not null)
         {
-            Console.WriteLine($"No administrator yet. Open this link once, within this run: {address}/set-up/first?secret={_setUpSecret}");
+            Console.WriteLine($"No administrator yet. Open this link once{(settings.Proxies.Count > 0 ? ", at the balancer's address in the place of this one" : "")}: {address}/set-up/first?secret={_setUpSecret}");
         }
 
         Console.WriteLine("Stop with Ctrl+C.");
@@ -134,23 +138,33 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, DutyLock du
 
     private async Task NewSetUpLinkAsync(DrainboardDb db, Installation installation, CancellationToken stop)
     {
-        _setUpSecret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
-        installation.AwaitSetUp(ApiKey.HashOf(_setUpSecret));
+        var secret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
+        installation.AwaitSetUp(ApiKey.HashOf(secret));
         await db.SaveAsync(new Writing(Actor.Installation, clock.GetCurrentInstant(), []), stop);
+        _setUpSecret = secret;
+    }
+
+    private static async Task<bool> IsPendingAsync(DrainboardDb db, CancellationToken stop)
+    {
+        var known = db.Database.GetMigrations().ToHashSet();
+        var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToArray();
+        return applied.FirstOrDefault(name => !known.Contains(name)) is { } newer
+            ? throw new StartRefusedException($"This database was upgraded by a newer Drainboard (it has {newer}). Start that version, or restore the backup made before the upgrade.")
+            : known.Except(applied).Any();
     }
 
     // Several processes may start at the same moment: one upgrades, and the others find it done.
     private async Task<IAsyncDisposable> AloneAsync(CancellationToken stop)
     {
-        while (true)
+        for (var watch = Stopwatch.StartNew(); watch.Elapsed < LongestUpgrade; await Task.Delay(TimeSpan.FromMilliseconds(100), stop))
         {
             if (await duties.TryTakeAsync("upgrade", stop) is { } held)
             {
                 return held;
             }
-
-            await Task.Delay(TimeSpan.FromMilliseconds(100), stop);
         }
+
+        throw new StartRefusedException("Another process has been upgrading this database for ten minutes. If it still is, wait for it and start again; if it is gone, PostgreSQL lets go of its lock when it notices (pg_locks names the connection).");
     }
 
     // One that died while it upgraded an embedded database left its mark there, and would be waited for without end. PostgreSQL's goes with the connection.
@@ -164,6 +178,11 @@ internal sealed class FirstRun(Settings settings, EmbeddedHold hold, DutyLock du
 
     private async Task CopyAsideAsync(DrainboardDb db, CancellationToken stop)
     {
+        if (settings.Database.IsPostgres || !(await db.Database.GetAppliedMigrationsAsync(stop)).Any())
+        {
+            return;
+        }
+
         var copy = Path.Combine(settings.DataFolder, $"before-upgrade-{clock.GetCurrentInstant().ToUnixTimeSeconds()}.db");
         await db.Database.ExecuteSqlAsync($"VACUUM INTO {copy}", stop);
         log.LogInformation("Copied the database to {Copy} before upgrading it", copy);
