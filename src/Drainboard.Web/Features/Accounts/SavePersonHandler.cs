@@ -22,7 +22,7 @@ public sealed record SavedPersonBody(Guid Id, long Version, string Words, string
 
 public sealed class SavePersonHandler(OneDoor door, SigningCodes codes, IDbContextFactory<DrainboardDb> factory, IPasswordHasher<Person> hasher)
 {
-    // As long as the longest that is printed beside a signature on one line (our choice).
+    // Enough for what stands beside a signature (our choice).
     private const int LongestAuthorisation = 80;
 
     /// <summary>The password is null where none was given, and when the same wish is answered a second time: it is shown once.</summary>

@@ -15,9 +15,9 @@ internal static class ClocksCsv
     [
         line.Tail, Whole(line.Number), line.Position, line.FixtureName, line.BasisCode, line.Revision, line.Category?.ToString(), line.Running ? "yes" : "no",
         At(line.Clock?.StartsAt), At(line.Clock?.DueAt), line.Clock is null ? "" : System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName(line.Clock.Binding.ToString()),
-        line.Clock is null || !line.Running ? "" : line.Clock.Lapsed ? "yes" : "no", line.Running && line.Clock is { } clock ? (clock.DueAt - now).TotalHours.ToString("0.00", Words.Culture) : "", Whole(line.ExtendedDays),
+        line.Clock is null ? "" : line.Clock.Lapsed ? "yes" : "no", line.Clock is { } clock ? (clock.DueAt - now).TotalHours.ToString("0.00", Words.Culture) : "", Whole(line.ExtendedDays),
         line.Here?.Station, line.Next.Count > 0 ? line.Next[0].Station : "", At(line.Next.Count > 0 ? line.Next[0].ArrivesAt : null), line.LastVisit?.Station, At(line.LastVisit?.DepartsAt),
-        line.Running ? Whole(line.BlockedCount) : "", At(line.NotifyBy), At(line.ConditionDueAt),
+        Whole(line.BlockedCount), At(line.NotifyBy), At(line.ConditionDueAt),
     ];
 
     private static string Whole(int number) => number.ToString(Words.Culture);

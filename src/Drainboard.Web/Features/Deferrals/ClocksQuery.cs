@@ -88,11 +88,12 @@ public sealed class ClocksQuery(IDbContextFactory<DrainboardDb> factory, LayoutC
     private static ClockLine Line(Deferral deferral, Guid defect, int number, string tail, Fixture fixture, Surroundings around, ClockOutlook outlook, PlannedStay? planned, Sector[] flights, Instant now)
     {
         var zone = deferral.DayZone();
-        var blocked = deferral.DueAt is { } due ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector).NotBefore(now), deferral.Policy.ExpiryTest)).ToArray() : [];
+        // One that ended, or has not begun, holds nothing up.
+        var blocked = deferral is { IsRunning: true, DueAt: { } due } ? flights.Where(sector => !ClockReading.MayFly(due, Flights.Of(sector).NotBefore(now), deferral.Policy.ExpiryTest)).ToArray() : [];
         return new ClockLine(
             defect, deferral.Id.Value, number, tail, fixture.Position.Value, fixture.Name, deferral.BasisCode, deferral.Basis.Revision, deferral.Basis.Category, deferral.IsRunning, deferral.IsRunning ? [] : [.. deferral.Missing().Select(missing => missing.Words)],
-            ClockView.Of(deferral, now), deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.NoticeDueAt ?? deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, around.Need.Minutes,
-            around.Here, around.Next(NextShown), outlook.LastVisit is { } last ? around.View(last) : null, planned,
+            deferral.IsRunning ? ClockView.Of(deferral, now) : null, deferral is { IsRunning: true, DueAt: null, Basis.Category: not null }, deferral.Extensions.Sum(extension => extension.Days), deferral.NoticeDueAt ?? deferral.AwaitingNotice?.NotifyBy, deferral.Conditions.Select(condition => condition.DueAt(zone)).Min(), deferral.RenewalOf is not null, around.Need.Minutes,
+            around.Here, around.Next(NextShown), deferral.IsRunning && outlook.LastVisit is { } last ? around.View(last) : null, planned,
             [.. blocked.Take(3).Select(sector => new BlockedFlight(sector.Key, sector.From.Value, sector.To.Value, sector.OffBlock))], blocked.Length);
     }
 
