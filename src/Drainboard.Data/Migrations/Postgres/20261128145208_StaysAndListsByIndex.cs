@@ -5,7 +5,7 @@
 namespace Drainboard.Data.Migrations.Postgres
 {
     /// <inheritdoc />
-    public partial class StaysByIndex : Migration
+    public partial class StaysAndListsByIndex : Migration
     {
         /// <inheritdoc />
         protected override void Up(MigrationBuilder migrationBuilder)
@@ -27,6 +27,17 @@ namespace Drainboard.Data.Migrations.Postgres
                 name: "IX_Turns_Tail_EstimatedDeparture_EstimatedArrival",
                 table: "Turns",
                 columns: new[] { "Tail", "EstimatedDeparture", "EstimatedArrival" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Defects_RecordedAt_Number",
+                table: "Defects",
+                columns: new[] { "RecordedAt", "Number" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_Defects_Tail_ClosedAt",
+                table: "Defects",
+                columns: new[] { "Tail", "ClosedAt" },
+                filter: "\"ClosedAt\" IS NOT NULL");
         }
 
         /// <inheritdoc />
@@ -39,6 +50,14 @@ namespace Drainboard.Data.Migrations.Postgres
             migrationBuilder.DropIndex(
                 name: "IX_Turns_Tail_EstimatedDeparture_EstimatedArrival",
                 table: "Turns");
+
+            migrationBuilder.DropIndex(
+                name: "IX_Defects_RecordedAt_Number",
+                table: "Defects");
+
+            migrationBuilder.DropIndex(
+                name: "IX_Defects_Tail_ClosedAt",
+                table: "Defects");
 
             migrationBuilder.CreateIndex(
                 name: "IX_Turns_Station_EstimatedDeparture",
